@@ -1,0 +1,50 @@
+"""Errors of the tool itself: something it needs is missing or broken, so it cannot do the job.
+
+Must not be used for what is wrong in a record: that is a finding.
+"""
+
+
+class HearthbookError(Exception):
+    """The tool cannot work. The command line shows the message and exits with 2.
+
+    A subclass passes its objects to ``super().__init__`` in the order of its own parameters (so that it
+    survives being handed from one process to another), keeps them as attributes, and builds its wording in
+    ``message``.
+    """
+
+    def __init__(self, *objects: object) -> None:
+        super().__init__(*objects)
+
+    @property
+    def message(self) -> str:
+        """What went wrong and what to do, in one or two sentences."""
+        return ", ".join(str(each) for each in self.args) or "the job could not be done"
+
+    def __str__(self) -> str:
+        return self.message
+
+
+class CannotReadFile(HearthbookError):
+    """A file that is needed cannot be read."""
+
+    def __init__(self, path: str, reason: str) -> None:
+        super().__init__(path, reason)
+        self.path = path
+        self.reason = reason
+
+    @property
+    def message(self) -> str:
+        return f"cannot read {self.path}: {self.reason}"
+
+
+class CannotWriteFile(HearthbookError):
+    """A file cannot be written."""
+
+    def __init__(self, path: str, reason: str) -> None:
+        super().__init__(path, reason)
+        self.path = path
+        self.reason = reason
+
+    @property
+    def message(self) -> str:
+        return f"cannot write {self.path}: {self.reason}"
