@@ -1,0 +1,4 @@
+"""The HTML of a page, from its view and the templates.
+
+It knows no circuit and writes no file.
+"""
