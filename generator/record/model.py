@@ -1,0 +1,427 @@
+"""The record of one property, as pydantic models: what may be written and what each field means.
+
+Knows the shape of a record only; whether the names in it exist and the wiring makes sense is decided later.
+"""
+
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from generator.record.fields import (
+    CoreName,
+    Day,
+    EndName,
+    Line,
+    Name,
+    Number,
+    TerminalName,
+    Text,
+    WholeNumber,
+)
+
+FORMAT = 1
+
+
+class Part(BaseModel):
+    """Base of every part of a record: strict, frozen, unknown keys refused."""
+
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
+
+
+RoleOfPerson = Literal[
+    "heating engineer", "gas engineer", "electrician", "apprentice", "surveyor", "record keeper", "tenant"
+]
+SureHow = Literal["tested", "seen", "assumed"]
+
+
+class Sure(Part):
+    """How sure we are of a part of the wiring, since when, and by whose eyes (a role, never a name)."""
+
+    how: Annotated[
+        SureHow,
+        Field(
+            description="tested: proved with an instrument. seen: looked at. assumed: neither; marked as "
+            "assumed on every page that uses it."
+        ),
+    ]
+    on: Annotated[Day, Field(description="The day it was tested, seen or assumed.", examples=["2026-03-14"])]
+    by: Annotated[RoleOfPerson, Field(description="The role of who did it. Never a name.")]
+
+
+class Address(Part):
+    """Where the property is."""
+
+    lines: Annotated[
+        list[Line],
+        Field(
+            min_length=1,
+            max_length=4,
+            description="House and street, one line each.",
+            examples=[["4 Kiln Row"]],
+        ),
+    ]
+    town: Annotated[Line, Field(description="Town or village.")]
+    postcode: Annotated[Line | None, Field(description="Postcode.")] = None
+
+
+class Dwelling(Part):
+    """The building, as far as rules depend on it."""
+
+    storeys: Annotated[WholeNumber, Field(ge=1, le=50, description="How many storeys the dwelling has.")]
+    floor_area_m2: Annotated[Number, Field(gt=0, le=5000, description="Floor area in square metre.")]
+    year: Annotated[WholeNumber | None, Field(ge=1500, le=2100, description="Year it was built.")] = None
+    status: Annotated[
+        Literal["new", "existing"], Field(description="new: still under the rules for new dwellings.")
+    ] = "existing"
+
+
+class Property(Part):
+    """Which property this is."""
+
+    reference: Annotated[
+        Name | Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9-]{0,39}$")],
+        Field(
+            description="The firm's reference; the same as the file's name without `.yaml`.",
+            examples=["EB-0012"],
+        ),
+    ]
+    uprn: Annotated[
+        Text | None,
+        Field(description="Unique property reference number: up to 12 digits.", examples=["100012345678"]),
+    ] = None
+    address: Annotated[Address, Field(description="Where it is.")]
+    nation: Annotated[
+        Literal["england", "wales", "scotland", "northern ireland"],
+        Field(description="Cautions, rules and emergency numbers follow it."),
+    ]
+    fuel: Annotated[
+        Literal["gas", "lpg", "oil", "electricity", "solid fuel"], Field(description="What the boiler burns.")
+    ]
+    dwelling: Annotated[Dwelling, Field(description="The building.")]
+
+
+class Device(Part):
+    """One device in the house. Its kind comes from the catalogue; see *Kinds of device*."""
+
+    kind: Annotated[Name, Field(description="A kind from the catalogue.", examples=["two-port-valve"])]
+    name: Annotated[
+        Line | None,
+        Field(
+            max_length=60,
+            description="What pages call it. Left out: made from the device's key, `hall-valve` -> Hall valve.",
+        ),
+    ] = None
+    place: Annotated[
+        Line | None,
+        Field(description="Where in the house it is.", examples=["airing cupboard, left of the cylinder"]),
+    ] = None
+    reach: Annotated[
+        Literal["tenant", "engineer"],
+        Field(
+            description="Who can reach it safely, without a ladder, a loft, a cover or a hot pipe in the way."
+        ),
+    ] = "engineer"
+    part: Annotated[
+        Line | None, Field(description="The firm's own stock number for the part, if it has one.")
+    ] = None
+    fitted: Annotated[Day | None, Field(description="The day it was fitted.")] = None
+    special: Annotated[
+        Text | None, Field(description="What is special about it, shown first on the page.")
+    ] = None
+    sure: Annotated[
+        Sure | None, Field(description="How sure we are of this device, where other than the record.")
+    ] = None
+    settings: Annotated[
+        dict[str, Any] | None, Field(description="Settings of its kind; see *Kinds of device*.")
+    ] = None
+
+
+class Cable(Part):
+    """A cable or flexible cord with its cores. Only needed where its cores or size are to be recorded."""
+
+    cores: Annotated[
+        list[CoreName] | None,
+        Field(
+            description="Every core it has by IEC 60757 code; cores alike take a number, as in BK1 BK2.",
+            examples=[["BN", "BU", "GNYE", "GY", "OG"]],
+        ),
+    ] = None
+    size_mm2: Annotated[
+        Literal[0.5, 0.75, 1.0, 1.25, 1.5, 2.5, 4.0] | None,
+        Field(description="Cross-section of a core in mm2."),
+    ] = None
+    length_m: Annotated[Number | None, Field(gt=0, le=500, description="Length in metre.")] = None
+    type: Annotated[
+        Literal["flexible cord", "heat-resisting cord", "flat cable", "conduit singles", "unknown"],
+        Field(description="What sort of cable it is."),
+    ] = "unknown"
+    numbered: Annotated[
+        bool, Field(description="True where cores of one colour carry printed numbers that tell them apart.")
+    ] = False
+    sure: Annotated[
+        Sure | None, Field(description="How sure we are of this cable, where other than the record.")
+    ] = None
+
+
+class Landing(Part):
+    """One conductor that lands in a terminal of a wiring centre."""
+
+    to: Annotated[
+        EndName,
+        Field(
+            description="Where its other end is: `device.terminal`, or `centre.terminal` of another centre.",
+            examples=["hall-valve.motor"],
+        ),
+    ]
+    core: Annotated[CoreName, Field(description="Colour of the core by IEC 60757 code.", examples=["BN"])]
+    cable: Annotated[
+        Name | None,
+        Field(description="Which cable the core is of. Left out: the cable named after the device in `to`."),
+    ] = None
+    sleeve: Annotated[
+        CoreName | None, Field(description="Colour of the sleeving over its ends, if any.", examples=["BN"])
+    ] = None
+    sure: Annotated[
+        Sure | None, Field(description="How sure we are of this conductor, where other than its cable.")
+    ] = None
+
+
+class Direct(Part):
+    """A conductor between two devices that passes no wiring centre, or between two centres."""
+
+    ends: Annotated[
+        list[EndName],
+        Field(min_length=2, max_length=2, description="Its two ends.", examples=[["boiler.pump", "pump.L"]]),
+    ]
+    core: Annotated[CoreName, Field(description="Colour of the core by IEC 60757 code.")]
+    cable: Annotated[
+        Name | None, Field(description="Which cable. Left out: the cable named after the first end's device.")
+    ] = None
+    sleeve: Annotated[CoreName | None, Field(description="Colour of the sleeving over its ends, if any.")] = (
+        None
+    )
+    sure: Annotated[Sure | None, Field(description="How sure we are of this conductor.")] = None
+
+
+class Link(Part):
+    """A short wire link or bar that joins terminals of one box or one device."""
+
+    ends: Annotated[
+        list[EndName],
+        Field(
+            min_length=2,
+            max_length=40,
+            description="All the terminals that it joins.",
+            examples=[["centre.A", "centre.B"]],
+        ),
+    ]
+    sure: Annotated[Sure | None, Field(description="How sure we are of this link.")] = None
+
+
+class Spare(Part):
+    """A core that is landed nowhere at one end or both, on purpose."""
+
+    cable: Annotated[Name, Field(description="Which cable.")]
+    core: Annotated[CoreName, Field(description="Which core.")]
+    how: Annotated[
+        Literal["in a connector", "folded back and insulated", "cut off", "bare", "not seen"],
+        Field(description="How its end is left."),
+    ]
+
+
+class Removed(Part):
+    """A conductor or link of the house type or the short way that is not there in this house."""
+
+    cable: Annotated[Name | None, Field(description="With `core`: the conductor that is not there.")] = None
+    core: Annotated[CoreName | None, Field(description="With `cable`: the conductor that is not there.")] = (
+        None
+    )
+    link: Annotated[
+        list[EndName] | None, Field(description="The terminals of the link that is not there.")
+    ] = None
+
+
+class Wiring(Part):
+    """The wiring as found. A core is in one place only: stating it again moves an inherited one."""
+
+    centres: Annotated[
+        dict[Name, dict[TerminalName, list[Landing]]],
+        Field(
+            description="For each wiring centre, for each of its terminals, the conductors that land there."
+        ),
+    ] = {}
+    direct: Annotated[list[Direct], Field(description="Conductors that pass no centre.")] = []
+    links: Annotated[list[Link], Field(description="Links between terminals.")] = []
+    spare: Annotated[list[Spare], Field(description="Cores landed nowhere.")] = []
+    removed: Annotated[list[Removed], Field(description="What was inherited and is not there.")] = []
+
+
+class Zone(Part):
+    """What is intended: which controls are meant to serve which part of the house. The wiring is held against it."""
+
+    name: Annotated[
+        Line | None, Field(max_length=60, description="What pages call it. Left out: made from the key.")
+    ] = None
+    serves: Annotated[Literal["heating", "hot water"], Field(description="What the zone is for.")]
+    channel: Annotated[
+        EndName | None,
+        Field(
+            description="The timer channel meant for it: `device.number`. Left out where its thermostat has a clock.",
+            examples=["programmer.1"],
+        ),
+    ] = None
+    thermostat: Annotated[Name | None, Field(description="The thermostat meant for it.")] = None
+    valve: Annotated[Name | None, Field(description="The valve meant for it.")] = None
+
+
+class Circuit(Part):
+    """One water circuit from the boiler: the valve in it and what it feeds."""
+
+    valve: Annotated[
+        Name | None, Field(description="The valve in it; left out for a circuit that is always open.")
+    ] = None
+    feeds: Annotated[
+        Literal["radiators", "underfloor", "towel rail", "cylinder coil"], Field(description="What it feeds.")
+    ]
+    where: Annotated[
+        Line | None, Field(description="Which part of the house.", examples=["ground floor"])
+    ] = None
+    radiator_valves: Annotated[
+        bool | None, Field(description="Whether its radiators have thermostatic valves.")
+    ] = None
+
+
+class Water(Part):
+    """The water side."""
+
+    circuits: Annotated[dict[Name, Circuit], Field(description="The circuits in order from the boiler.")] = {}
+    pump: Annotated[
+        Literal["on the flow", "on the return", "in the boiler", "not seen"],
+        Field(description="Where the pump is."),
+    ] = "not seen"
+    bypass: Annotated[
+        Name | Literal["none", "fixed", "not seen"],
+        Field(
+            description="The automatic bypass device by name, or none, fixed (a hand valve left open), not seen."
+        ),
+    ] = "not seen"
+
+
+class Visit(Part):
+    """What was found and changed on a day."""
+
+    on: Annotated[Day, Field(description="The day.")]
+    by: Annotated[RoleOfPerson, Field(description="The role of who came. Never a name.")]
+    found: Annotated[Text, Field(description="What was found.")]
+    changed: Annotated[Text | None, Field(description="What was changed.")] = None
+
+
+class Photo(Part):
+    """A picture kept with the record, in a folder beside it."""
+
+    file: Annotated[
+        str,
+        Field(
+            pattern=r"^[A-Za-z0-9][A-Za-z0-9_-]*(/[A-Za-z0-9][A-Za-z0-9_-]*)*\.(png|jpg|jpeg|webp|svg)$",
+            max_length=200,
+            description="Path beside the record; letters, digits, - and _ only.",
+            examples=["photos/EB-0012-centre.svg"],
+        ),
+    ]
+    caption: Annotated[Line, Field(description="What the reader should look at.")]
+    shows: Annotated[Name | None, Field(description="The device it shows.")] = None
+    on: Annotated[Day | None, Field(description="When it was taken.")] = None
+
+
+class Accepted(Part):
+    """A finding that the firm has looked at and accepts. Never for danger."""
+
+    rule: Annotated[Name, Field(description="Name of the rule.")]
+    at: Annotated[
+        Line | None, Field(description="The device or conductor it names; left out: anywhere in the record.")
+    ] = None
+    reason: Annotated[Text, Field(min_length=10, description="Why it is accepted.")]
+    on: Annotated[Day, Field(description="The day it was accepted.")]
+    by: Annotated[RoleOfPerson, Field(description="Whose role it was to accept it.")]
+
+
+class ShortZone(Part):
+    """A zone of the short way."""
+
+    serves: Annotated[Literal["heating", "hot water"], Field(description="What the zone is for.")]
+    name: Annotated[Line | None, Field(max_length=60, description="What pages call it.")] = None
+    thermostat: Annotated[
+        Literal["room-thermostat", "programmable-room-thermostat", "cylinder-thermostat"] | None,
+        Field(
+            description="Kind of its thermostat. Left out: room-thermostat, or cylinder-thermostat for hot water."
+        ),
+    ] = None
+    where: Annotated[Line | None, Field(description="Which part of the house its water circuit feeds.")] = (
+        None
+    )
+
+
+class Arrangement(Part):
+    """The short way: an arrangement by name, expanded to devices, cables, wiring, zones and water circuits.
+
+    Everything it gives can be overridden below, device by device and conductor by conductor.
+    """
+
+    name: Annotated[Literal["two-port"], Field(description="two-port: one two-port valve a zone.")]
+    zones: Annotated[
+        dict[Name, ShortZone], Field(min_length=1, max_length=16, description="The zones in order.")
+    ]
+    timer: Annotated[
+        Literal["programmer", "time-switch"],
+        Field(description="Kind of timer for zones whose thermostat has no clock."),
+    ] = "programmer"
+    fed_core: Annotated[
+        Literal["GY", "OG"], Field(description="Which side of the end switches takes the permanent live.")
+    ] = "GY"
+    boiler: Annotated[
+        Literal["switched live only", "permanent and switched live", "overrun"],
+        Field(description="How the boiler is wired; `overrun` puts the pump on the boiler's own output."),
+    ] = "permanent and switched live"
+    bypass: Annotated[bool, Field(description="Whether there is an automatic bypass.")] = True
+    cylinder: Annotated[
+        Literal["vented", "unvented"] | None, Field(description="The cylinder, for a hot water zone.")
+    ] = None
+
+
+class Sections(Part):
+    """What a house type and a record have in common."""
+
+    arrangement: Annotated[Arrangement | None, Field(description="The short way.")] = None
+    devices: Annotated[
+        dict[Name, Device], Field(description="Every device, by a short name of your own.")
+    ] = {}
+    cables: Annotated[
+        dict[Name, Cable], Field(description="Cables whose cores, size or length are known.")
+    ] = {}
+    wiring: Annotated[Wiring, Field(description="The wiring as found.")] = Wiring()
+    zones: Annotated[dict[Name, Zone], Field(description="The zones and the controls meant for each.")] = {}
+    water: Annotated[Water, Field(description="The water side.")] = Water()
+
+
+class HouseType(Sections):
+    """A type that many houses are built to: `house-types/NAME.yaml` beside the records."""
+
+    format: Annotated[Literal[1], Field(description="Format version of the file.")]
+    house_type: Annotated[Name, Field(description="Name of the type; the same as the file's name.")]
+    about: Annotated[Text, Field(description="Which houses these are.")]
+
+
+class Record(Sections):
+    """The record of one property: `REFERENCE.yaml`."""
+
+    format: Annotated[Literal[1], Field(description="Format version of the file.")]
+    property: Annotated[Property, Field(description="Which property this is.")]
+    house_type: Annotated[
+        Name | None,
+        Field(description="The house type it is built as; the record then states only what differs."),
+    ] = None
+    sure: Annotated[Sure, Field(description="How sure we are of all that does not say otherwise.")]
+    visits: Annotated[list[Visit], Field(description="Visits, oldest first.")] = []
+    photos: Annotated[list[Photo], Field(description="Pictures.")] = []
+    accepted: Annotated[list[Accepted], Field(description="Findings accepted with a reason.")] = []
+    notes: Annotated[Text | None, Field(description="Anything else an engineer should know.")] = None
