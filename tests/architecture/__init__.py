@@ -1,0 +1,1 @@
+"""The code, the papers and the wheel: what must be true of the project itself."""

@@ -1,0 +1,43 @@
+"""One headless browser for the whole run, with no way to other hosts."""
+
+import os
+import shutil
+from collections.abc import Iterator
+
+import pytest
+from selenium.webdriver import Chrome, ChromeOptions, ChromeService
+
+_OPTIONS = (
+    "--headless=new",
+    "--disable-gpu",
+    "--disable-dev-shm-usage",
+    "--disable-background-networking",
+    "--no-first-run",
+    # No name but this machine's resolves: a page that asks another host for something gets nothing.
+    "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE localhost , EXCLUDE 127.0.0.1",
+    "--force-device-scale-factor=1",
+)
+
+
+@pytest.fixture(scope="session")
+def _one_browser() -> Iterator[Chrome]:
+    options = ChromeOptions()
+    options.binary_location = shutil.which("chromium") or "chromium"
+    for option in _OPTIONS:
+        options.add_argument(option)
+    if os.geteuid() == 0:
+        # The browser's own sandbox refuses to run as root, as which a build machine often runs.
+        options.add_argument("--no-sandbox")
+    driver = Chrome(options=options, service=ChromeService(shutil.which("chromedriver")))
+    driver.set_script_timeout(60)
+    yield driver
+    driver.quit()
+
+
+@pytest.fixture
+def browser(_one_browser: Chrome) -> Iterator[Chrome]:
+    """The browser, at desktop size and on an empty page."""
+    _one_browser.set_window_size(1280, 1600)
+    _one_browser.get("about:blank")
+    yield _one_browser
+    _one_browser.get("about:blank")

@@ -1,0 +1,1 @@
+"""The pages and drawings as written: goldens, structure, links, a real strict build."""

@@ -1,0 +1,1 @@
+"""Results held against published values, the source named beside each."""

@@ -1,0 +1,1 @@
+"""The same question answered by a second, independent method, and the answers compared."""

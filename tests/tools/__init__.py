@@ -1,0 +1,1 @@
+"""What the tests stand on: skips, tools of the machine, the generated module table."""

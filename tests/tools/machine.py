@@ -1,0 +1,65 @@
+"""The programs of the machine that some tests need: which they are, whether they are here, how to get them.
+
+They are Debian packages, not Python ones, so no extra of pyproject.toml can bring them.
+"""
+
+import os
+import shutil
+import subprocess
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tool:
+    """A program that tests with the marker `marker` start."""
+
+    marker: str
+    program: str
+    debian_package: str
+
+
+TOOLS = (
+    Tool(marker="browser", program="chromium", debian_package="chromium"),
+    Tool(marker="browser", program="chromedriver", debian_package="chromium-driver"),
+    Tool(marker="simulator", program="ngspice", debian_package="ngspice"),
+)
+
+MARKERS = tuple(dict.fromkeys(tool.marker for tool in TOOLS))
+
+
+def missing_tools() -> tuple[Tool, ...]:
+    return tuple(tool for tool in TOOLS if shutil.which(tool.program) is None)
+
+
+def missing_for(marker: str) -> tuple[Tool, ...]:
+    return tuple(tool for tool in missing_tools() if tool.marker == marker)
+
+
+def may_install() -> bool:
+    return hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get") is not None
+
+
+def get_missing_tools(environment: Mapping[str, str]) -> None:
+    """Install the missing programs where this user may; otherwise say what will be skipped.
+
+    A failed installation is reported and left at that: the tests that need the program then skip or, where
+    skips are forbidden, fail.
+    """
+    missing = missing_tools()
+    if not missing:
+        return
+    packages = sorted(tool.debian_package for tool in missing)
+    if not may_install():
+        print(f"not here, and not ours to install: {' '.join(packages)}. Tests that need them are skipped.")
+        return
+    print(f"installing Debian packages that tests need: {' '.join(packages)}", flush=True)
+    quiet = {**environment, "DEBIAN_FRONTEND": "noninteractive"}
+    for command in (
+        ["apt-get", "update", "-qq"],
+        ["apt-get", "install", "-y", "-qq", "--no-install-recommends", *packages],
+    ):
+        done = subprocess.run(command, env=quiet, stdout=subprocess.DEVNULL, check=False)
+        if done.returncode:
+            print(f"`{' '.join(command)}` failed with exit code {done.returncode}", flush=True)
+            return

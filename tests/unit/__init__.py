@@ -1,0 +1,1 @@
+"""Each module by itself; the folders mirror the package."""
