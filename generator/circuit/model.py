@@ -1,0 +1,202 @@
+"""The control circuit of one house: terminals joined by conductors, contacts between them, loads, supplies.
+
+Every name is ``device.part``. Order is the record's order and is never taken from names, so that
+renaming devices changes nothing but names. Knows nothing of how states are solved or shown.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from generator.catalogue.kind import Duty, Kind, Settings
+from generator.catalogue.parts import (
+    Contact,
+    DeviceParts,
+    Driven,
+    Input,
+    Load,
+    Supply,
+    Terminal,
+)
+
+type Path = tuple[str | int, ...]
+
+
+class How(StrEnum):
+    """How sure we are."""
+
+    TESTED = "tested"
+    SEEN = "seen"
+    ASSUMED = "assumed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Certainty:
+    """How sure we are of a part of the wiring, since when and by which role's eyes."""
+
+    how: How
+    on: date
+    by: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedDevice:
+    """A device of the house with its settings applied."""
+
+    name: str
+    words: str
+    kind: Kind
+    settings: Settings
+    parts: DeviceParts
+    place: str
+    reach: str
+    special: str
+    certainty: Certainty
+    path: Path
+
+    @property
+    def duty(self) -> Duty:
+        """What it does in the system."""
+        return self.kind.duty
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TerminalPlace:
+    """A terminal of a device, or of a wiring centre, in the house."""
+
+    ref: str
+    device: PlacedDevice
+    terminal: Terminal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conductor:
+    """A core between two terminals, or a link (``core`` and ``cable`` empty) between two terminals of one box.
+
+    ``path`` is where the record states it. ``index`` is its place in the circuit's list.
+    """
+
+    index: int
+    a: str
+    b: str
+    core: str
+    cable: str
+    sleeve: str
+    certainty: Certainty
+    path: Path
+
+    @property
+    def is_link(self) -> bool:
+        """True for a link."""
+        return not self.core
+
+    @property
+    def assumed(self) -> bool:
+        """True where nobody has looked."""
+        return self.certainty.how is How.ASSUMED
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpareCore:
+    """A core landed nowhere."""
+
+    cable: str
+    core: str
+    how: str
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CableFacts:
+    """What is recorded of a cable; ``cores`` is None where not recorded."""
+
+    name: str
+    cores: tuple[str, ...] | None
+    size_mm2: float | None
+    length_m: float | None
+    type: str
+    numbered: bool
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ZoneIntent:
+    """Which controls are meant to serve a part of the house. Inputs and devices by name, empty where none."""
+
+    name: str
+    words: str
+    serves: str
+    channel: str
+    thermostat: str
+    valve: str
+    path: Path
+
+    @property
+    def call_inputs(self) -> tuple[str, ...]:
+        """The inputs that must be on together for the zone to call."""
+        thermostat = (f"{self.thermostat}.calling",) if self.thermostat else ()
+        return ((self.channel,) if self.channel else ()) + thermostat
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaterCircuit:
+    """One water circuit: the valve in it (empty where none) and what it feeds."""
+
+    name: str
+    valve: str
+    feeds: str
+    where: str
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaterSide:
+    """The water circuits, where the pump is, and the bypass: a device's name, or none, fixed, not seen."""
+
+    circuits: tuple[WaterCircuit, ...]
+    pump: str
+    bypass: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Circuit:
+    """Everything that the solvers, rules and pages need to know of one house.
+
+    ``inner`` are points inside devices that no conductor reaches. Names inside ``inputs``,
+    ``contacts``, ``loads``, ``driven`` and ``supplies`` are whole (``device.part``).
+    """
+
+    devices: tuple[PlacedDevice, ...]
+    terminals: tuple[TerminalPlace, ...]
+    inner: tuple[str, ...]
+    conductors: tuple[Conductor, ...]
+    spare: tuple[SpareCore, ...]
+    cables: tuple[CableFacts, ...]
+    inputs: tuple[Input, ...]
+    contacts: tuple[Contact, ...]
+    loads: tuple[Load, ...]
+    driven: tuple[Driven, ...]
+    supplies: tuple[Supply, ...]
+    zones: tuple[ZoneIntent, ...]
+    water: WaterSide
+
+    @property
+    def nodes(self) -> tuple[str, ...]:
+        """Every point of the circuit: terminals, then inner points."""
+        return tuple(place.ref for place in self.terminals) + self.inner
+
+    @property
+    def called_inputs(self) -> tuple[Input, ...]:
+        """The inputs that are solved in every combination."""
+        return tuple(item for item in self.inputs if item.normal is None)
+
+    def device(self, name: str) -> PlacedDevice:
+        """The device of that name. Raises KeyError where there is none."""
+        for device in self.devices:
+            if device.name == name:
+                return device
+        raise KeyError(name)
+
+    def with_duty(self, duty: Duty) -> tuple[PlacedDevice, ...]:
+        """The devices that do this work, in record order."""
+        return tuple(device for device in self.devices if device.duty is duty)
