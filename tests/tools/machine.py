@@ -12,17 +12,18 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tool:
-    """A program that tests with the marker `marker` start."""
+    """A program that tests with the marker `marker` start, and the Debian packages that bring it."""
 
     marker: str
     program: str
-    debian_package: str
+    debian_packages: tuple[str, ...]
 
 
 TOOLS = (
-    Tool(marker="browser", program="chromium", debian_package="chromium"),
-    Tool(marker="browser", program="chromedriver", debian_package="chromium-driver"),
-    Tool(marker="simulator", program="ngspice", debian_package="ngspice"),
+    # The font with the browser: without it the letters, and so the widths, differ from machine to machine.
+    Tool(marker="browser", program="chromium", debian_packages=("chromium", "fonts-liberation")),
+    Tool(marker="browser", program="chromedriver", debian_packages=("chromium-driver",)),
+    Tool(marker="simulator", program="ngspice", debian_packages=("ngspice",)),
 )
 
 MARKERS = tuple(dict.fromkeys(tool.marker for tool in TOOLS))
@@ -34,6 +35,10 @@ def missing_tools() -> tuple[Tool, ...]:
 
 def missing_for(marker: str) -> tuple[Tool, ...]:
     return tuple(tool for tool in missing_tools() if tool.marker == marker)
+
+
+def packages_of(tools: tuple[Tool, ...]) -> tuple[str, ...]:
+    return tuple(package for tool in tools for package in tool.debian_packages)
 
 
 def may_install() -> bool:
@@ -49,7 +54,7 @@ def get_missing_tools(environment: Mapping[str, str]) -> None:
     missing = missing_tools()
     if not missing:
         return
-    packages = sorted(tool.debian_package for tool in missing)
+    packages = packages_of(missing)
     if not may_install():
         print(f"not here, and not ours to install: {' '.join(packages)}. Tests that need them are skipped.")
         return

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from tests.tools.machine import MARKERS, missing_for
+from tests.tools.machine import MARKERS, missing_for, packages_of
 
 SWITCH = "HEARTHBOOK_NO_SKIPS"
 _BECAUSE = "this machine has no "
@@ -27,7 +27,7 @@ def pytest_runtest_setup(item: pytest.Item) -> None:
         missing = missing_for(marker)
         if missing:
             programs = " and no ".join(tool.program for tool in missing)
-            packages = " ".join(tool.debian_package for tool in missing)
+            packages = " ".join(packages_of(missing))
             pytest.skip(f"{_BECAUSE}{programs} (Debian: apt-get install {packages})")
 
 
