@@ -46,7 +46,7 @@ def load(source: bytes, file: str, *, pure: bool = False) -> tuple[Document | No
             document = builder.build(yaml.parse(source_text.text, Loader=loader))
         except (yaml.YAMLError, ValueError, OverflowError) as error:
             # The reader in Python lets the last two out for escapes of characters that do not exist.
-            findings.append(syntax_finding(error, file))
+            findings.append(syntax_finding(error, source_text.text, file))
     findings.sort(key=lambda finding: finding.sort_key)
     return document, findings
 

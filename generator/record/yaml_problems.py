@@ -27,7 +27,10 @@ _LINE_UP = "line it up with the lines it belongs to"
 _BY_COMPLAINT: tuple[tuple[tuple[str, ...], _Words], ...] = (
     (
         ("mapping values are not allowed",),
-        _Words("there is a colon where no key can stand", _QUOTE_IT),
+        _Words(
+            "there is a colon where no key can stand",
+            "line the key up with its neighbours, or put the text in single quotes if the colon belongs to it",
+        ),
     ),
     (
         ("sequence entries are not allowed",),
@@ -71,8 +74,18 @@ _BY_COMPLAINT: tuple[tuple[tuple[str, ...], _Words], ...] = (
             "this backslash means nothing in double quotes", "use single quotes, or write two backslashes"
         ),
     ),
-    (("flow sequence",), _Words("the list in brackets is not closed, or lacks a comma", "close it with `]`")),
-    (("flow mapping",), _Words("the mapping in braces is not closed, or lacks a comma", "close it with `}`")),
+    (
+        ("flow sequence",),
+        _Words(
+            "the list that opens here is not closed, or lacks a comma", "close it with `]`", at_start=True
+        ),
+    ),
+    (
+        ("flow mapping",),
+        _Words(
+            "the mapping that opens here is not closed, or lacks a comma", "close it with `}`", at_start=True
+        ),
+    ),
     (("block mapping",), _Words("this line fits in nowhere among the keys above it", _LINE_UP)),
     (("block collection",), _Words("this line does not line up with the list above it", _LINE_UP)),
     (("block sequence",), _Words("this line does not line up with the list above it", _LINE_UP)),
@@ -108,14 +121,18 @@ _BY_COMPLAINT: tuple[tuple[tuple[str, ...], _Words], ...] = (
         _Words("there is something here that is no value", _QUOTE_IT),
     ),
 )
+_AFTER_VALUE = _Words(
+    "there is more here after a value that was complete", "put the whole text in single quotes"
+)
 _OTHERWISE = _Words("the file cannot be read on from here", "look at the lines just above, and at quotes")
 
 
-def syntax_finding(error: Exception, file: str) -> Finding:
+def syntax_finding(error: Exception, text: str, file: str) -> Finding:
     """A finding for what stopped the YAML reader.
 
     Args:
         error: What it raised.
+        text: What it read.
         file: The file to name.
     """
     words = _OTHERWISE
@@ -125,9 +142,13 @@ def syntax_finding(error: Exception, file: str) -> Finding:
         words = _words_for(f"{error.context or ''} / {error.problem or ''}")
         begun = _span(error.context_mark, file)
         stopped = _span(error.problem_mark, file)
+    if words.fix == _LINE_UP and stopped is not None and not _begins_line(text, stopped):
+        words = _AFTER_VALUE
     span = (begun if words.at_start else stopped) or stopped or begun or Span(file, 1, 1)
     related: tuple[tuple[Span, str], ...] = ()
-    if begun is not None and begun.line < span.line:
+    if words.at_start and stopped is not None and stopped.line > span.line:
+        related = ((stopped, "this could not be read as part of it"),)
+    elif begun is not None and begun.line < span.line:
         related = ((begun, "what it belongs to begins here"),)
     return Finding(
         rule=words.rule,
@@ -141,6 +162,11 @@ def syntax_finding(error: Exception, file: str) -> Finding:
 
 def _span(mark: yaml.Mark | None, file: str) -> Span | None:
     return None if mark is None else Span(file, mark.line + 1, mark.column + 1)
+
+
+def _begins_line(text: str, span: Span) -> bool:
+    line = text.split("\n")[span.line - 1 : span.line]
+    return not "".join(line)[: span.column - 1].strip()
 
 
 def _words_for(complaint: str) -> _Words:
