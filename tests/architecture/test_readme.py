@@ -23,7 +23,7 @@ def test_there_are_exactly_two_commands() -> None:
 def test_each_is_one_line_that_sets_up_everything(command: str) -> None:
     assert command.count("\n") == 1
     steps = command.strip().split(" && ")
-    assert steps[0] == "python3 -m venv .venv"
+    assert steps[0] == "sh .ci/venv"
     assert steps[1].startswith(".venv/bin/pip install ")
     assert all(step.startswith(".venv/bin/") for step in steps[1:])
 
