@@ -12,7 +12,7 @@ _SELF = Path(__file__)
 
 # Names of formats that happen to look like addresses; nothing is fetched from them. Then reserved example names.
 _ALLOWED_HOSTS = re.compile(
-    r"^(www\.w3\.org|json-schema\.org|localhost|127\.0\.0\.1|([\w-]+\.)*example(\.(com|org|net))?)(:\d+)?$"
+    r"^(www\.w3\.org|www\.sitemaps\.org|json-schema\.org|localhost|127\.0\.0\.1|([\w-]+\.)*example(\.(com|org|net))?)(:\d+)?$"
 )
 _ADDRESS = re.compile(r"(?:https?:)?//((?:[\w-]+\.)+[a-z]{2,}|localhost)(?=[/:\s\"'`<>)]|$)", re.IGNORECASE)
 

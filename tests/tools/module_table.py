@@ -4,7 +4,9 @@
 """
 
 import ast
+import inspect
 import sys
+import tokenize
 from pathlib import Path
 
 from tests.tools.paths import GENERATOR, ROOT, python_modules, relative
@@ -34,8 +36,14 @@ FLOW = (
 
 
 def docstring_of(module: Path) -> str:
-    """Return a module's docstring, empty if it has none; the module is not imported."""
-    return ast.get_docstring(ast.parse(module.read_text(encoding="utf-8"))) or ""
+    """Return a module's docstring, empty if it has none; the rest of the module is not read."""
+    with tokenize.open(module) as file:
+        for token in tokenize.generate_tokens(file.readline):
+            if token.type == tokenize.STRING:
+                return inspect.cleandoc(ast.literal_eval(token.string))
+            if token.type not in (tokenize.COMMENT, tokenize.NL):
+                break
+    return ""
 
 
 def _place_in_flow(module: Path) -> tuple[int, str]:
