@@ -18,8 +18,7 @@ from generator.catalogue.parts import (
     Supply,
     Terminal,
 )
-
-type Path = tuple[str | int, ...]
+from generator.record.places import Path
 
 
 class How(StrEnum):

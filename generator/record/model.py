@@ -7,17 +7,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
-from generator.record.fields import (
-    CoreName,
-    Day,
-    EndName,
-    Line,
-    Name,
-    Number,
-    TerminalName,
-    Text,
-    WholeNumber,
-)
+from generator.record.fields import Day, EndName, Line, Name, Number, Text, WholeNumber
+from generator.record.wiring import Cable, Part, RoleOfPerson, Sure, Wiring
 
 FORMAT = 1
 

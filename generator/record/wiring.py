@@ -5,7 +5,7 @@ Knows the shape of what is written only; whether names exist and wiring makes se
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from generator.record.fields import CoreName, Day, EndName, Name, Number, TerminalName
 
@@ -36,6 +36,16 @@ class Sure(Part):
     by: Annotated[RoleOfPerson, Field(description="The role of who did it. Never a name.")]
 
 
+_SIZES_MM2 = (0.5, 0.75, 1.0, 1.25, 1.5, 2.5, 4.0)
+
+
+def _known_size(size_mm2: float | None) -> float | None:
+    if size_mm2 is not None and size_mm2 not in _SIZES_MM2:
+        sizes = ", ".join(f"{size:g}" for size in _SIZES_MM2)
+        raise ValueError(f"{size_mm2:g} mm2 is not a size of such cables; the sizes are {sizes}")
+    return size_mm2
+
+
 class Cable(Part):
     """A cable or flexible cord with its cores. Only needed where its cores or size are to be recorded."""
 
@@ -47,8 +57,11 @@ class Cable(Part):
         ),
     ] = None
     size_mm2: Annotated[
-        Literal[0.5, 0.75, 1.0, 1.25, 1.5, 2.5, 4.0] | None,
-        Field(description="Cross-section of a core in mm2."),
+        Number | None,
+        AfterValidator(_known_size),
+        Field(
+            description="Cross-section of a core in mm2: 0.5, 0.75, 1, 1.25, 1.5, 2.5 or 4.", examples=[0.75]
+        ),
     ] = None
     length_m: Annotated[Number | None, Field(gt=0, le=500, description="Length in metre.")] = None
     type: Annotated[

@@ -1,0 +1,296 @@
+"""The all-state solver: settles a circuit in every combination of its inputs at once.
+
+Logic only, by metallic joins; volts are another solver's work.
+"""
+
+from collections.abc import Iterable, Mapping
+from itertools import product
+
+from generator.catalogue.logic import atoms
+from generator.circuit.model import Circuit
+from generator.findings.errors import HearthbookError
+from generator.states.answer import Answer, Memory, Solution
+from generator.states.network import Bounds, Network, contact_names, energised, evaluate, fold
+from generator.states.space import StateSpace
+
+MOST_INPUTS = 24
+"""2^24 states fit in memory; more inputs are refused, never sampled."""
+MOST_MEMORY = 8
+"""Parts with memory that are searched in every combination (2^8)."""
+
+
+class TooManyStates(HearthbookError):
+    """A circuit with more inputs, or more parts with memory, than can be solved in every state."""
+
+    def __init__(self, count: int, most: int, what: str) -> None:
+        self.count = count
+        self.most = most
+        super().__init__(
+            f"this circuit has {count} {what}; every state can be solved up to {most}, and nothing was solved"
+        )
+
+
+def solve(
+    circuit: Circuit,
+    held: Mapping[str, bool] | None = None,
+    *,
+    unsure: bool = False,
+) -> Solution:
+    """Solve every state of a circuit.
+
+    Three-valued iteration (Kleene) from *nothing known* settles every state whose result depends
+    neither on history nor on which part moves first (ternary simulation: Eichelberger, "Hazard
+    detection in combinational and sequential switching circuits", IBM Journal of Research and
+    Development 9, 1965). In the states left over, every combination of the parts with memory is
+    tried: those that reproduce themselves are settled results, and a state with none hunts.
+
+    Args:
+        circuit: the circuit.
+        held: values of inputs that differ from their normal ones, or of calls that are to be held.
+        unsure: what to take for a lever of unknown behaviour.
+
+    Raises:
+        TooManyStates: over `MOST_INPUTS` inputs, or over `MOST_MEMORY` parts with memory.
+
+    Complexity: O(d * (contacts * groups)) operations on vectors of 2^n bits for d driven parts.
+    """
+    return _Solver(circuit, dict(held or {}), unsure).run()
+
+
+class _Solver:
+    def __init__(self, circuit: Circuit, held: dict[str, bool], unsure: bool) -> None:
+        self.circuit = circuit
+        self.network: Network = fold(circuit)
+        fixed = {item.name: item.normal for item in circuit.inputs if item.normal is not None}
+        self.held: dict[str, bool] = {**fixed, **held}
+        free = tuple(item.name for item in circuit.called_inputs if item.name not in held)
+        if len(free) > MOST_INPUTS:
+            raise TooManyStates(len(free), MOST_INPUTS, "independent controls")
+        self.space = StateSpace(free)
+        self.all = self.space.everywhere
+        self.unsure_value = unsure
+        self.unsure = Bounds(self.all, self.all) if unsure else Bounds(0, 0)
+        self.inputs: dict[str, Bounds] = {}
+        for item in circuit.inputs:
+            vector = (
+                (self.all if self.held[item.name] else 0)
+                if item.name in self.held
+                else self.space.where(item.name)
+            )
+            self.inputs[item.name] = Bounds(vector, vector)
+        self.lines = [supply.line for supply in circuit.supplies]
+        self.backs = [p for supply in circuit.supplies for p in (supply.neutral, supply.earth)]
+
+    def run(self) -> Solution:
+        driven = self.ternary()
+        open_at = 0
+        for bounds in driven.values():
+            open_at |= bounds.low ^ bounds.high
+        if not open_at:
+            values = {name: bounds.low for name, bounds in driven.items()}
+            return self.solution(self.answer(values, self.all), (), 0)
+        return self.with_memory(driven, open_at)
+
+    def solution(self, settled: Answer, memories: tuple[Memory, ...], hunting: int) -> Solution:
+        return Solution(
+            circuit=self.circuit,
+            space=self.space,
+            held=self.held,
+            unsure=self.unsure_value,
+            settled=settled,
+            memories=memories,
+            hunting=hunting,
+        )
+
+    def made(self, values: Mapping[str, Bounds]) -> list[Bounds]:
+        return [
+            evaluate(contact.when, values, {}, self.unsure, self.all) for contact in self.circuit.contacts
+        ]
+
+    def reach(self, points: Iterable[str], made: list[int]) -> dict[str, int]:
+        """For each node the vector of states in which it is joined to any of the points."""
+        by_group = self.network.reach(points, made, self.all)
+        return {node: by_group[group] for node, group in self.network.group.items()}
+
+    def fed(self, made: list[int]) -> dict[str, int]:
+        line, back = self.reach(self.lines, made), self.reach(self.backs, made)
+        return {load.name: energised(load, line, back) for load in self.circuit.loads}
+
+    def step(self, driven: Mapping[str, Bounds]) -> dict[str, Bounds]:
+        """One round: contacts from driven parts, loads from contacts, driven parts from loads."""
+        values = {**self.inputs, **driven}
+        made = self.made(values)
+        low = self.fed([bounds.low for bounds in made])
+        exact = all(bounds.low == bounds.high for bounds in made)
+        high = low if exact else self.fed([bounds.high for bounds in made])
+        fed = {name: Bounds(low[name], high[name]) for name in low}
+        # a part may follow another driven part (a boiler's pump output follows its burner)
+        result: dict[str, Bounds] = {}
+        for item in self.circuit.driven:
+            now = {**values, **result}
+            result[item.name] = evaluate(item.when, now, fed, self.unsure, self.all)
+        return result
+
+    def ternary(self) -> dict[str, Bounds]:
+        driven = {item.name: Bounds(0, self.all) for item in self.circuit.driven}
+        while True:
+            following = self.step(driven)
+            if following == driven:
+                return driven
+            driven = following
+
+    def answer(self, driven: Mapping[str, int], at: int) -> Answer:
+        values = {
+            **{name: bounds.low for name, bounds in self.inputs.items()},
+            **driven,
+        }
+        bounds = {name: Bounds(vector, vector) for name, vector in values.items()}
+        made = [item.low for item in self.made(bounds)]
+        joined: dict[str, dict[str, int]] = {}
+        for supply in self.circuit.supplies:
+            for point in (supply.line, supply.neutral, supply.earth):
+                joined[point] = self.reach([point], made)
+
+        def together(points: Iterable[str]) -> dict[str, int]:
+            total = dict.fromkeys(self.network.group, 0)
+            for point in points:
+                for node, vector in joined[point].items():
+                    total[node] |= vector
+            return total
+
+        line = together(self.lines)
+        neutral = together(supply.neutral for supply in self.circuit.supplies)
+        earth = together(supply.earth for supply in self.circuit.supplies)
+        back = {node: neutral[node] | earth[node] for node in neutral}
+        return Answer(
+            at=at,
+            joined=joined,
+            line=line,
+            neutral=neutral,
+            earth=earth,
+            fed={load.name: energised(load, line, back) for load in self.circuit.loads},
+            on=dict(driven),
+            made={contact.name: vector for contact, vector in zip(self.circuit.contacts, made, strict=True)},
+        )
+
+    def with_memory(self, driven: Mapping[str, Bounds], open_at: int) -> Solution:
+        """Search the states that nothing-known left open."""
+        movers = contact_names(self.circuit.contacts) | {
+            leaf.name for item in self.circuit.driven for leaf in atoms(item.when) if hasattr(leaf, "name")
+        }
+        parts = [name for name, bounds in driven.items() if bounds.low != bounds.high and name in movers]
+        if len(parts) > MOST_MEMORY:
+            raise TooManyStates(len(parts), MOST_MEMORY, "parts with memory")
+        settled_by: dict[tuple[bool, ...], tuple[int, dict[str, int]]] = {}
+        moves: dict[tuple[bool, ...], dict[tuple[bool, ...], int]] = {}
+        for start in product((False, True), repeat=len(parts)):
+            at, full = self.fixed_point(driven, parts, start, open_at)
+            settled_by[start] = (at, full)
+            moves[start] = self.ends(driven, parts, start, open_at)
+        return self.histories(driven, parts, open_at, settled_by, moves)
+
+    def placed(
+        self, driven: Mapping[str, Bounds], parts: list[str], start: tuple[bool, ...], open_at: int
+    ) -> dict[str, Bounds]:
+        """Driven parts with those of ``parts`` set to ``start`` in the open states, the rest at their low."""
+        result = {}
+        for name, bounds in driven.items():
+            vector = bounds.low
+            if name in parts and start[parts.index(name)]:
+                vector |= open_at & bounds.high
+            result[name] = Bounds(vector, vector)
+        return result
+
+    def fixed_point(
+        self, driven: Mapping[str, Bounds], parts: list[str], start: tuple[bool, ...], open_at: int
+    ) -> tuple[int, dict[str, int]]:
+        """The open states in which ``start`` reproduces itself, and every driven part there."""
+        before = self.placed(driven, parts, start, open_at)
+        after = self.step(before)
+        same = open_at
+        for name in parts:
+            wanted = open_at if start[parts.index(name)] else 0
+            same &= ~(after[name].low ^ wanted)
+        return same & self.all, {name: bounds.low for name, bounds in after.items()}
+
+    def ends(
+        self, driven: Mapping[str, Bounds], parts: list[str], start: tuple[bool, ...], open_at: int
+    ) -> dict[tuple[bool, ...], int]:
+        """Where each open state comes to rest when it starts from ``start``; missing states never do."""
+        current = self.placed(driven, parts, start, open_at)
+        resting: dict[tuple[bool, ...], int] = {}
+        left = open_at
+        for _ in range((1 << len(parts)) + 1):
+            following = self.step(current)
+            still = left
+            for name in parts:
+                still &= ~(current[name].low ^ following[name].low)
+            still &= self.all
+            if still:
+                for pattern in product((False, True), repeat=len(parts)):
+                    here = still
+                    for name, value in zip(parts, pattern, strict=True):
+                        here &= current[name].low if value else ~current[name].low
+                    if here:
+                        resting[pattern] = resting.get(pattern, 0) | here
+                left &= ~still
+            if not left:
+                break
+            current = following
+        return resting
+
+    def histories(
+        self,
+        driven: Mapping[str, Bounds],
+        parts: list[str],
+        open_at: int,
+        settled_by: Mapping[tuple[bool, ...], tuple[int, dict[str, int]]],
+        moves: Mapping[tuple[bool, ...], Mapping[tuple[bool, ...], int]],
+    ) -> Solution:
+        """Which settled results can be reached, from rest or by which change of an input."""
+        closed = self.all & ~open_at
+        patterns = list(settled_by)
+
+        def closed_with(pattern: tuple[bool, ...]) -> int:
+            here = closed
+            for name, value in zip(parts, pattern, strict=True):
+                here &= driven[name].low if value else ~driven[name].low
+            return here
+
+        known = {pattern: closed_with(pattern) for pattern in patterns}
+        from_rest = moves[tuple(False for _ in parts)]
+        reached: dict[tuple[bool, ...], int] = {p: from_rest.get(p, 0) for p in patterns}
+        why: list[tuple[tuple[bool, ...], int, str]] = []
+        growing = True
+        while growing:
+            growing = False
+            for name in self.space.inputs:
+                for start in patterns:
+                    near = self.space.turned(known[start] | reached[start], name) & open_at
+                    if not near:
+                        continue
+                    for end, vector in moves[start].items():
+                        new = near & vector & ~reached[end]
+                        if new:
+                            reached[end] |= new
+                            why.append((end, new, name))
+                            growing = True
+        from_rest_at = 0
+        values = {name: bounds.low & closed for name, bounds in driven.items()}
+        for pattern, vector in from_rest.items():
+            from_rest_at |= vector
+            for name, on in settled_by[pattern][1].items():
+                values[name] |= on & vector
+        settled = self.answer(values, closed | from_rest_at)
+        memories = []
+        for pattern, vector, name in why:
+            on = self.space.where(name)
+            for was_on in (True, False):
+                here = vector & (~on if was_on else on) & self.all
+                if here:
+                    full = {part: v & here for part, v in settled_by[pattern][1].items()}
+                    memories.append(Memory(answer=self.answer(full, here), after=name, was_on=was_on))
+        some = 0
+        for vector in reached.values():
+            some |= vector
+        return self.solution(settled, tuple(memories), open_at & ~some)
