@@ -1,0 +1,85 @@
+"""The one pipeline: a file in; its record, circuit, states and findings out, as far as each could be made.
+
+Never stops at the first fault and never raises for a fault of the record.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from generator.circuit.build import build_circuit
+from generator.circuit.model import Circuit
+from generator.findings.finding import Finding, Severity, in_order
+from generator.record.load import LoadedRecord, load_record, load_text
+from generator.record.model import Record
+from generator.rules.rule import Subject
+from generator.rules.rules import check_rules
+from generator.states.answer import Solution
+from generator.states.solve import solve
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Examination:
+    """All that could be made of one record.
+
+    ``circuit`` is None where the record's shape is wrong, ``solution`` where a name in it does not
+    exist or a value is wrong, since a circuit with parts left out would be answered wrongly.
+    """
+
+    loaded: LoadedRecord
+    circuit: Circuit | None
+    solution: Solution | None
+    findings: tuple[Finding, ...]
+
+    @property
+    def record(self) -> Record | None:
+        """The record, None where its shape is wrong."""
+        return self.loaded.record
+
+    @property
+    def in_danger(self) -> bool:
+        """Whether any finding is of danger."""
+        return any(finding.severity is Severity.DANGER for finding in self.findings)
+
+
+def examine(file: Path, *, today: date) -> Examination:
+    """Examine the record in a file.
+
+    Raises:
+        OSError: the file cannot be read.
+    """
+    return _examine(load_record(file), today=today, folder=file.parent)
+
+
+def examine_text(
+    text: str, *, today: date, file: str = "record.yaml", folder: Path | None = None
+) -> Examination:
+    """Examine a record in memory; house types are looked for in ``folder``."""
+    return _examine(load_text(text.encode(), file, folder=folder), today=today, folder=folder)
+
+
+def _examine(loaded: LoadedRecord, *, today: date, folder: Path | None) -> Examination:
+    findings = list(loaded.findings)
+    if loaded.record is None:
+        return Examination(loaded=loaded, circuit=None, solution=None, findings=in_order(findings))
+    built = build_circuit(loaded.record, loaded.kinds, loaded.settings, loaded.places)
+    findings += built.findings
+    if any(finding.severity >= Severity.ERROR for finding in findings):
+        return Examination(loaded=loaded, circuit=built.circuit, solution=None, findings=in_order(findings))
+    solution = solve(built.circuit)
+    subject = Subject(
+        record=loaded.record,
+        circuit=built.circuit,
+        places=loaded.places,
+        solution=solution,
+        today=today,
+        folder=folder,
+    )
+    findings += check_rules(subject)
+    return Examination(loaded=loaded, circuit=built.circuit, solution=solution, findings=in_order(findings))
+
+
+def worst(findings: Iterable[Finding]) -> Severity | None:
+    """The worst severity among findings, None where there are none."""
+    return max((finding.severity for finding in findings), default=None)

@@ -1,0 +1,304 @@
+"""Reads a record to the end: file, house type, short way, models, settings; all findings at once.
+
+The one way from a file to a checked record. Knows nothing of circuits.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+from typing import Any
+
+from generator.catalogue.kind import Kind, Settings
+from generator.catalogue.kinds import KINDS
+from generator.findings.finding import Finding, Severity, Span, in_order
+from generator.record.layers import merge
+from generator.record.model import FORMAT, Arrangement, HouseType, Record
+from generator.record.moved import drop_moved
+from generator.record.places import Document, Path, Places
+from generator.record.problems import validate
+from generator.record.short_way import expand
+from generator.record.wording import closest
+from generator.record.yaml12 import load
+
+HOUSE_TYPES = "house-types"
+"""Folder of the house types, beside the records."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadedRecord:
+    """A record as far as it could be read.
+
+    ``record`` is None where its shape is wrong. ``kinds`` and ``settings`` are by device; a device of
+    unknown kind or with wrong settings is missing from them. ``document`` is the whole record with the
+    house type and the short way applied, None where the file could not be read.
+    """
+
+    file: str
+    text: str
+    record: Record | None
+    kinds: Mapping[str, Kind]
+    settings: Mapping[str, Settings]
+    places: Places
+    document: Document | None
+    findings: tuple[Finding, ...]
+
+
+def shown_path(file: FilePath) -> str:
+    """The file's path as messages show it: from the working folder where it lies below it."""
+    try:
+        return file.resolve().relative_to(FilePath.cwd()).as_posix()
+    except ValueError:
+        return file.as_posix()
+
+
+def load_record(file: FilePath, *, kinds: tuple[Kind, ...] = KINDS) -> LoadedRecord:
+    """Read the record in a file, with its house type from the folder `house-types` beside it.
+
+    Raises:
+        OSError: the file cannot be read.
+    """
+    return load_text(file.read_bytes(), shown_path(file), folder=file.parent, stem=file.stem, kinds=kinds)
+
+
+def load_text(
+    source: bytes,
+    file: str,
+    *,
+    folder: FilePath | None = None,
+    stem: str | None = None,
+    kinds: tuple[Kind, ...] = KINDS,
+) -> LoadedRecord:
+    """Read a record from memory.
+
+    Args:
+        source: the file's bytes.
+        file: its path as messages show it.
+        folder: where house types are looked for; None where there are none.
+        stem: the file's name without its ending, which the reference must equal; None to leave that out.
+        kinds: the catalogue.
+    """
+    document, findings = load(source, file)
+    text = source.decode("utf-8", errors="replace")
+    if document is None:
+        return _unreadable(file, text, findings)
+    if not isinstance(document.data, dict):
+        findings.append(_finding("not-a-record", document.places.value(()), "a record is a mapping of keys"))
+        return _unreadable(file, text, findings)
+    early = _format_problem(document)
+    if early:
+        return _unreadable(file, text, [*findings, early])
+    whole, more = _layered(document, folder)
+    findings += more
+    record, problems = validate(Record, whole.data, whole.places)
+    findings += problems
+    found_kinds, settings, problems = _settings(whole, kinds)
+    findings += problems
+    if stem is not None:
+        findings += _named_as_file(document, stem)
+    return LoadedRecord(
+        file=file,
+        text=text,
+        record=record,
+        kinds=found_kinds,
+        settings=settings,
+        places=whole.places,
+        document=whole,
+        findings=in_order(findings),
+    )
+
+
+def load_house_type(file: FilePath) -> tuple[Document | None, tuple[Finding, ...]]:
+    """Read a house type by itself, checking the shape of what it states."""
+    shown = shown_path(file)
+    document, findings = load(file.read_bytes(), shown)
+    if document is None:
+        return None, in_order(findings)
+    if not isinstance(document.data, dict):
+        return None, (
+            _finding("not-a-record", document.places.value(()), "a house type is a mapping of keys"),
+        )
+    early = _format_problem(document)
+    if early:
+        return None, in_order([*findings, early])
+    _, problems = validate(HouseType, _without_removals(document.data), document.places)
+    named = document.data.get("house_type")
+    if isinstance(named, str) and named != file.stem:
+        problems.append(
+            _finding(
+                "not-the-file-name",
+                document.places.value(("house_type",)),
+                f"the house type is called `{named}` but its file `{file.name}`",
+                "Name both alike.",
+            )
+        )
+    return document, in_order([*findings, *problems])
+
+
+def _without_removals(data: dict[str, Any]) -> dict[str, Any]:
+    """The data without keys set to null below the top, which take away what the short way gives."""
+    cleaned = dict(data)
+    for section in ("devices", "cables", "zones"):
+        if isinstance(cleaned.get(section), dict):
+            cleaned[section] = {key: value for key, value in cleaned[section].items() if value is not None}
+    return cleaned
+
+
+def _unreadable(file: str, text: str, findings: list[Finding]) -> LoadedRecord:
+    return LoadedRecord(
+        file=file,
+        text=text,
+        record=None,
+        kinds={},
+        settings={},
+        places=Places({}, {(): (file, 1, 1)}),
+        document=None,
+        findings=in_order(findings),
+    )
+
+
+def _finding(rule: str, span: Span, message: str, fix: str = "") -> Finding:
+    return Finding(rule=rule, severity=Severity.ERROR, message=message, fix=fix, span=span)
+
+
+def _format_problem(document: Document) -> Finding | None:
+    """A record of another format version is not read further: its other keys may mean other things."""
+    written = document.data.get("format")
+    if isinstance(written, bool) or not isinstance(written, int) or written == FORMAT:
+        return None
+    span = document.places.value(("format",))
+    if written > FORMAT:
+        return _finding(
+            "newer-format",
+            span,
+            f"this file is of format {written}; this program reads format {FORMAT}, so nothing else in it was read",
+            "Update the program; do not lower the number.",
+        )
+    return _finding(
+        "unknown-format",
+        span,
+        f"there is no format {written}; this program reads format {FORMAT}",
+        f"Write `format: {FORMAT}`.",
+    )
+
+
+def _named_as_file(document: Document, stem: str) -> list[Finding]:
+    section = document.data.get("property")
+    reference = section.get("reference") if isinstance(section, dict) else None
+    written = getattr(reference, "text", reference)
+    if not isinstance(written, str) or written == stem:
+        return []
+    return [
+        _finding(
+            "not-the-file-name",
+            document.places.value(("property", "reference")),
+            f"the reference is `{written}` but the file is `{stem}.yaml`",
+            "Name both alike.",
+        )
+    ]
+
+
+def _layered(document: Document, folder: FilePath | None) -> tuple[Document, list[Finding]]:
+    """The document over its house type over the short way of either."""
+    findings: list[Finding] = []
+    layers = [document]
+    named = document.data.get("house_type")
+    if isinstance(named, str):
+        base, problems = _house_type(named, document, folder)
+        findings += problems
+        if base is not None:
+            layers.insert(0, base)
+    short = _short_way(_laid(layers)[0])
+    if short is not None:
+        layers.insert(0, short)
+    whole, more = _laid(layers)
+    return whole, [*findings, *more]
+
+
+def _laid(layers: list[Document]) -> tuple[Document, list[Finding]]:
+    """Each layer over the one before it, cores that it states anew taken away below."""
+    whole = layers[0]
+    findings: list[Finding] = []
+    for above in layers[1:]:
+        kept, problems = drop_moved(whole, above)
+        findings += problems
+        whole, more = merge(kept, above)
+        findings += more
+    if len(layers) == 1:
+        findings += drop_moved(Document(data={}, places=whole.places), whole)[1]
+    return whole, findings
+
+
+def _house_type(
+    name: str, document: Document, folder: FilePath | None
+) -> tuple[Document | None, list[Finding]]:
+    span = document.places.value(("house_type",))
+    types = sorted((folder / HOUSE_TYPES).glob("*.yaml")) if folder is not None else []
+    match = next((file for file in types if file.stem == name), None)
+    if match is None:
+        close = closest(name, [file.stem for file in types])
+        hint = f"; did you mean `{close}`?" if close else ""
+        return None, [
+            _finding(
+                "unknown-house-type",
+                span,
+                f"no house type is called `{name}`{hint}",
+                f"House types are files in the folder `{HOUSE_TYPES}` beside the records.",
+            )
+        ]
+    base, problems = load_house_type(match)
+    if base is None:
+        return None, list(problems)
+    data = {key: value for key, value in base.data.items() if key not in ("about", "house_type")}
+    return Document(data=data, places=base.places), list(problems)
+
+
+def _short_way(whole: Document) -> Document | None:
+    """What the arrangement expands to; None without one, or where its own section is wrong."""
+    written = whole.data.get("arrangement")
+    path: Path = ("arrangement",)
+    arrangement = None if written is None else validate(Arrangement, written, whole.places, root_path=path)[0]
+    if arrangement is None:
+        return None
+    span = whole.places.key(path)
+    zone_marks = {}
+    for zone in arrangement.zones:
+        at = whole.places.key((*path, "zones", zone))
+        zone_marks[zone] = (at.file, at.line, at.column)
+    return expand(arrangement, (span.file, span.line, span.column), zone_marks)
+
+
+def _settings(
+    whole: Document, kinds: tuple[Kind, ...]
+) -> tuple[dict[str, Kind], dict[str, Settings], list[Finding]]:
+    """The kind and the checked settings of every device whose kind is known."""
+    found: dict[str, Kind] = {}
+    settings: dict[str, Settings] = {}
+    findings: list[Finding] = []
+    devices = whole.data.get("devices")
+    for name, device in (devices if isinstance(devices, dict) else {}).items():
+        written = device.get("kind") if isinstance(device, dict) else None
+        if not isinstance(written, str):
+            continue
+        kind = next((kind for kind in kinds if kind.name == written), None)
+        if kind is None:
+            close = closest(written, [kind.name for kind in kinds])
+            hint = f"; did you mean `{close}`?" if close else ""
+            findings.append(
+                _finding(
+                    "unknown-kind",
+                    whole.places.value(("devices", name, "kind")),
+                    f"no kind of device is called `{written}`{hint}",
+                    f"The kinds are: {', '.join(f'`{kind.name}`' for kind in kinds)}.",
+                )
+            )
+            continue
+        found[name] = kind
+        path: Path = ("devices", name, "settings")
+        given = device.get("settings")
+        checked, problems = validate(
+            kind.settings, {} if given is None else given, whole.places, root_path=path
+        )
+        findings += problems
+        if checked is not None:
+            settings[name] = checked
+    return found, settings, findings
