@@ -255,7 +255,6 @@ Name = Annotated[
             "pattern": f"^{_NAME.pattern}$",
             "maxLength": NAME_MAX,
             "description": "A name of small letters, digits and hyphens.",
-            "examples": ["hall-valve"],
         },
     ),
 ]
