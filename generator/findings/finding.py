@@ -77,8 +77,8 @@ class Finding:
     Attributes:
         rule: Permanent name of the rule, a slug such as ``crossed-zones``.
         severity: How bad it is.
-        message: What is wrong, one sentence, without a full stop at the end.
-        fix: What to do about it; empty when the message says it all.
+        message: What is wrong, one sentence without a capital at its start and a full stop at its end.
+        fix: What to do about it, in whole sentences; empty when the message says it all.
         span: Where it is written.
         holds: In which control states it is so, in words; empty when it does not depend on the state.
         related: Other places that matter, each with a few words on why.

@@ -120,7 +120,7 @@ class _Merging:
             severity=Severity.WARNING,
             message=f"{quote(key)} is left empty to take away what is inherited {place_words(path[:-1])}, "
             "but nothing is",
-            fix="take the line out, or correct the key",
+            fix="Take the line out, or correct the key.",
             span=self.over.places.key(path),
         )
 

@@ -12,7 +12,7 @@ from generator.findings.finding import Finding, Severity, in_order
 from generator.record.error_places import ErrorPlace, ErrorPlaces
 from generator.record.places import Path, Places
 from generator.record.problem_words import Problem, problem_of
-from generator.record.wording import found, listed, path_words, place_words
+from generator.record.wording import found, listed, path_words, place_words, sentence
 
 M = TypeVar("M", bound=BaseModel)
 
@@ -72,7 +72,7 @@ def _finding(problem: Problem, places: Places, root_path: Path) -> Finding:
         message = f"{path_words(path)}: {problem.message}"
     else:
         message = problem.message
-    return Finding(rule=problem.rule, severity=Severity.ERROR, message=message, fix=fix, span=span)
+    return Finding(rule=problem.rule, severity=Severity.ERROR, message=message, fix=sentence(fix), span=span)
 
 
 def _without_consequences(problems: Sequence[Problem]) -> list[Problem]:

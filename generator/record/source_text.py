@@ -9,6 +9,7 @@ import unicodedata
 from dataclasses import dataclass
 
 from generator.findings.finding import Finding, Severity, Span
+from generator.record.wording import sentence
 
 MAX_BYTES = 512 * 1024
 MAX_FINDINGS_OF_A_RULE = 20
@@ -87,7 +88,7 @@ _SAVE_AS_UTF8 = "save the file as UTF-8"
 
 
 def _finding(rule: str, message: str, fix: str, span: Span) -> Finding:
-    return Finding(rule=rule, severity=Severity.ERROR, message=message, fix=fix, span=span)
+    return Finding(rule=rule, severity=Severity.ERROR, message=message, fix=sentence(fix), span=span)
 
 
 def _decode(source: bytes, file: str) -> tuple[str, list[Finding]]:

@@ -64,6 +64,13 @@ def listed(words: Sequence[str], joiner: str = "or") -> str:
     return f"{', '.join(words[:-1])} {joiner} {words[-1]}"
 
 
+def sentence(words: str) -> str:
+    """Words as a sentence: a capital and a full stop. Empty words stay empty."""
+    if not words:
+        return ""
+    return words[0].upper() + words[1:] + ("" if words.endswith((".", "?", "!")) else ".")
+
+
 def closest(word: str, candidates: Iterable[str]) -> str | None:
     """The candidate that the writer most likely meant.
 

@@ -13,7 +13,7 @@ from generator.findings.finding import Finding, Severity, Span
 from generator.record.places import Document, Mark, Path, Places
 from generator.record.scalars import NotANumber, resolve_plain
 from generator.record.source_text import HIDDEN, REPLACEMENT, hidden_character_words, read_source
-from generator.record.wording import quote
+from generator.record.wording import quote, sentence
 from generator.record.yaml_problems import syntax_finding
 
 MAX_DEPTH = 32
@@ -216,7 +216,7 @@ class _Builder:
                 rule="duplicate-key",
                 severity=Severity.ERROR,
                 message=f"the key {quote(key)} is given twice; the second one is not read",
-                fix="keep one of them",
+                fix="Keep one of them.",
                 span=Span(*mark),
                 related=((Span(*first), "given first here"),),
             )
@@ -280,7 +280,7 @@ class _Builder:
 
     def _refuse(self, rule: str, message: str, fix: str, mark: Mark) -> None:
         self._findings.append(
-            Finding(rule=rule, severity=Severity.ERROR, message=message, fix=fix, span=Span(*mark))
+            Finding(rule=rule, severity=Severity.ERROR, message=message, fix=sentence(fix), span=Span(*mark))
         )
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import yaml
 
 from generator.findings.finding import Finding, Severity, Span
+from generator.record.wording import sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +155,7 @@ def syntax_finding(error: Exception, text: str, file: str) -> Finding:
         rule=words.rule,
         severity=Severity.ERROR,
         message=words.message,
-        fix=words.fix,
+        fix=sentence(words.fix),
         span=span,
         related=related,
     )
