@@ -1,0 +1,32 @@
+"""Fills the Jinja2 macros that drawings are written with; all text is escaped on the way.
+
+It knows where the macros are, not what they draw.
+"""
+
+from functools import lru_cache
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from generator.templates import templates_dir
+
+
+@lru_cache(maxsize=1)
+def _environment() -> Environment:
+    return Environment(
+        loader=FileSystemLoader(templates_dir()),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=False,
+    )
+
+
+def fill(name: str, **values: object) -> str:
+    """Return the text that the template `svg/<name>` gives with these values."""
+    return _environment().get_template(f"svg/{name}").render(**values)
+
+
+def number(value: float) -> str:
+    """Write a coordinate in px: as short as it goes, and the same on every machine."""
+    return f"{value + 0.0:.2f}".rstrip("0").rstrip(".") if value % 1 else str(int(value))
