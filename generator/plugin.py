@@ -1,0 +1,291 @@
+"""The one meeting point with mkdocs: its steps call ours, and everything else knows nothing of it.
+
+It must not decide anything about pages: it hands frames, addresses and files over, and passes errors on.
+"""
+
+import logging
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+import jinja2
+from mkdocs.commands.build import build, get_context
+from mkdocs.commands.serve import serve
+from mkdocs.config import config_options as c
+from mkdocs.config import load_config
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import MkDocsException, PluginError
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink, TableOfContents
+
+from generator.findings.errors import HearthbookError
+from generator.site import shell
+from generator.site.aside import Aside
+from generator.site.config import FILE_NAME, FirmConfig, read_config
+from generator.site.errors import BuilderFailed
+from generator.site.page import SiteContent, SitePage
+from generator.site.shell import Shells
+from generator.site.stage import ENGINEERS, Stage, Written
+from generator.site.swap import check_ours, write_mark
+from generator.templates import templates_dir
+
+CONTENT = "generator.site.publish:engineers_content"
+"""Who makes the pages, unless the plugin's options name another."""
+
+_log = get_plugin_logger("hearthbook")
+
+ContentMaker = Callable[[Path, FirmConfig], SiteContent]
+
+
+class PluginOptions(Config):
+    """The plugin's options in mkdocs.yml; paths are relative to that file.
+
+    `properties` is the folder of records, `config` the firm's settings (the file may be absent), `content` who makes
+    the pages, as `module:function` taking the folder and the settings.
+    """
+
+    properties = c.Type(str, default="properties")
+    config = c.Type(str, default=FILE_NAME)
+    content = c.Type(str, default=CONTENT)
+
+
+class HearthbookPlugin(BasePlugin[PluginOptions]):
+    """Puts the pages of all properties into a site that mkdocs builds."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.older: Path | None = None
+        """A finished site elsewhere, whose unchanged files may be linked into this one."""
+        self.written: Written | None = None
+        """What the build did; None until it has finished."""
+        self._aside: Aside | None = None
+        self._stage: Stage
+        self._content: SiteContent
+        self._files: Files
+        self._nav: Navigation
+
+    def on_startup(self, *, command: str, dirty: bool) -> None:
+        """Being here is enough: mkdocs then keeps this object from build to build while it serves."""
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        watched = (self._properties(config), self._settings(config), templates_dir())
+        config.watch += [str(path) for path in watched if path.exists()]
+        return config
+
+    def on_pre_build(self, *, config: MkDocsConfig) -> None:
+        """Do what can fail before mkdocs empties the site, then set the site's folders aside."""
+        with _told_to_mkdocs():
+            site = Path(config.site_dir)
+            check_ours(site, audience=ENGINEERS)
+            firm = read_config(self._settings(config))
+            self._content = _maker(self.config.content)(self._properties(config), firm)
+            config.copyright = firm.firm.login_note or config.copyright
+            for warning in self._content.warnings:
+                _log.warning(warning)
+            site.mkdir(parents=True, exist_ok=True)
+            write_mark(site, audience=ENGINEERS)
+            self._aside = Aside(site)
+            self._aside.take_all()
+            self._stage = Stage(site, older=self.older, aside=self._aside)
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the style sheets and the script, which lie outside the folder of hand-written pages."""
+        folder = templates_dir()
+        for asset in sorted((folder / "assets").rglob("*")):
+            if asset.is_file():
+                name = asset.relative_to(folder).as_posix()
+                files.append(File(name, str(folder), config.site_dir, config.use_directory_urls))
+        return files
+
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        self._nav = nav
+        return nav
+
+    @event_priority(-100)  # Frames must see what other plugins do to the environment.
+    def on_env(self, env: jinja2.Environment, *, config: MkDocsConfig, files: Files) -> jinja2.Environment:
+        self._files = files
+        places = {
+            file.url: file.page
+            for file in files.documentation_pages()
+            if file.page is not None and file.page.meta.get("generated")
+        }
+        with _told_to_mkdocs():
+            filled = self._stage.write(
+                self._content,
+                shells=Shells(lambda kind, depth: self._frame(env, config, kind, depth)),
+                taken={file.dest_uri for file in files},
+                places=places.keys(),
+            )
+        for url, page in filled.items():
+            _fill(places[url], page)
+        return env
+
+    @event_priority(-100)  # The search plugin must have written its index.
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        pages = [(file.url, file.dest_uri) for file in self._files.documentation_pages()]
+        with _told_to_mkdocs():
+            self.written = self._stage.finish(hand_written=pages, site_url=config.site_url)
+        self._aside = None
+
+    def on_build_error(self, *, error: Exception) -> None:
+        if self._aside is not None:
+            self._aside.give_back_all()
+            self._aside = None
+
+    def _frame(self, env: jinja2.Environment, config: MkDocsConfig, kind: str, depth: int) -> str:
+        """Render the theme around a page that holds marks only."""
+        path = "/".join([shell.FOLDER] * depth) if depth else "index"
+        file = File.generated(config, f"{path}.md", content="")
+        page = Page(shell.TITLE, file, config)
+        page.content = shell.BODY
+        page.toc = _skip_link()
+        page.meta = {"description": shell.DESCRIPTION, "head": shell.HEAD, "kind": kind, "hide": _HIDDEN}
+        context = get_context(self._nav, self._files, config, page)
+        return env.get_template("main.html").render(context)
+
+    def _properties(self, config: MkDocsConfig) -> Path:
+        return _beside_config(config, self.config.properties)
+
+    def _settings(self, config: MkDocsConfig) -> Path:
+        return _beside_config(config, self.config.config)
+
+
+_HIDDEN = ["navigation", "toc"]
+"""What the theme leaves out beside our pages: they need the width for their drawings and tables."""
+
+
+def write_site(
+    site: Path,
+    older: Path | None,
+    *,
+    properties: Path,
+    settings: Path,
+    content: str = CONTENT,
+    mkdocs_file: Path | None = None,
+) -> Written:
+    """Write the engineers' site into a folder.
+
+    Args:
+        site: The folder, empty.
+        older: A finished site whose unchanged files may be linked.
+        properties: The folder of records.
+        settings: The firm's settings; the file may be absent.
+        content: Who makes the pages, as `module:function`.
+        mkdocs_file: Another mkdocs.yml than the one that comes with the package.
+
+    Returns:
+        What was done.
+
+    Raises:
+        HearthbookError: it could not be built. `site` then holds parts.
+    """
+    with _quiet() as complaints:
+        try:
+            options = _options(properties, settings, content)
+            config = load_config(
+                str(mkdocs_file or _OWN_FILE), site_dir=str(site), strict=True, plugins=options
+            )
+            plugin = config.plugins["hearthbook"]
+            if not isinstance(plugin, HearthbookPlugin):
+                raise BuilderFailed(("mkdocs runs another plugin under the name `hearthbook`",))
+            plugin.older = older
+            build(config)
+        except MkDocsException as error:
+            raise _cause_of(error) or BuilderFailed((*complaints, str(error))) from error
+    if plugin.written is None:
+        raise BuilderFailed(tuple(complaints))
+    return plugin.written
+
+
+def serve_site(
+    *, properties: Path, settings: Path, address: str = "127.0.0.1:8000", content: str = CONTENT
+) -> None:
+    """Show the engineers' site on this machine, and again after each change of a record; ends when interrupted.
+
+    Args:
+        properties: The folder of records.
+        settings: The firm's settings; the file may be absent.
+        address: Host and port.
+        content: Who makes the pages, as `module:function`.
+    """
+    serve(str(_OWN_FILE), plugins=_options(properties, settings, content), dev_addr=address)
+
+
+_OWN_FILE = templates_dir() / "mkdocs.yml"
+
+
+def _options(properties: Path, settings: Path, content: str) -> list[Any]:
+    ours = {"properties": str(properties.resolve()), "config": str(settings.resolve()), "content": content}
+    return ["search", {"hearthbook": ours}]
+
+
+def _beside_config(config: MkDocsConfig, written: str) -> Path:
+    return Path(config.config_file_path or ".").resolve().parent / written
+
+
+def _maker(name: str) -> ContentMaker:
+    module, _, function = name.partition(":")
+    try:
+        maker: ContentMaker = getattr(import_module(module), function)
+    except (ImportError, AttributeError, ValueError) as error:
+        raise BuilderFailed((f"there is no `{name}` to make the pages: {error}",)) from error
+    return maker
+
+
+def _fill(place: Page, page: SitePage) -> None:
+    place.content = shell.body_of(page)
+    place.title = page.title
+    place.toc = _skip_link()
+    place.meta["description"] = page.description or page.title
+    place.meta["head"] = shell.head_of(page)
+    place.meta["kind"] = page.kind
+
+
+def _skip_link() -> TableOfContents:
+    """One entry that the theme makes its skip link of, and that is no table of contents."""
+    return TableOfContents([AnchorLink("Content", "hb-content", 1)])
+
+
+@contextmanager
+def _told_to_mkdocs() -> Iterator[None]:
+    try:
+        yield
+    except HearthbookError as error:
+        raise PluginError(str(error)) from error
+
+
+def _cause_of(error: BaseException) -> HearthbookError | None:
+    """Find our own error under those that mkdocs wraps it in."""
+    seen: BaseException | None = error
+    while seen is not None and not isinstance(seen, HearthbookError):
+        seen = seen.__cause__ or seen.__context__
+    return seen
+
+
+class _Keep(logging.Handler):
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.lines: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.lines.append(record.getMessage())
+
+
+@contextmanager
+def _quiet() -> Iterator[list[str]]:
+    """Keep what mkdocs complains of, for the one who asked; nothing of it is lost, since it fails a strict build."""
+    logger, keep = logging.getLogger("mkdocs"), _Keep()
+    propagate = logger.propagate
+    logger.addHandler(keep)
+    logger.propagate = False
+    try:
+        yield keep.lines
+    finally:
+        logger.removeHandler(keep)
+        logger.propagate = propagate

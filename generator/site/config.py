@@ -1,0 +1,173 @@
+"""The firm's own settings: its name and number as pages print them, and where outputs and the secret go.
+
+It must not know what pages say or how they are written; it reads one small file, which may be absent.
+"""
+
+import os
+from pathlib import Path
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, ValidationError
+
+from generator.findings.errors import CannotReadFile
+from generator.record.wording import as_text, found, path_words
+from generator.record.yaml12 import load
+from generator.site.errors import BadSettings
+
+FILE_NAME = "hearthbook.yml"
+NOT_SET = "not set"
+
+
+def _as_written(value: object) -> object:
+    """Take a telephone number written without quotes as it stands, leading zeros included."""
+    text = as_text(value)
+    return value if text is None else text
+
+
+Line = Annotated[
+    str,
+    BeforeValidator(_as_written),
+    StringConstraints(min_length=1, max_length=200, strip_whitespace=True, pattern=r"^[^\r\n]*$"),
+]
+
+
+class _Part(BaseModel):
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
+
+
+class Firm(_Part):
+    """How the firm is named on pages."""
+
+    name: Annotated[Line, Field(description="The firm's name as tenants know it.")] = "The heating team"
+    phone: Annotated[Line, Field(description="The number that tenants ring, as it is to be printed.")] = (
+        NOT_SET
+    )
+    login_note: Annotated[
+        Line | None,
+        Field(description="One sentence at the foot of the engineers' pages, such as who may read them."),
+    ] = None
+
+
+class Outputs(_Part):
+    """Where things are written, relative to the settings file."""
+
+    engineers: Annotated[Line, Field(description="Folder of the engineers' site.")] = "site"
+    tenants: Annotated[Line, Field(description="Folder of the tenants' site.")] = "site-tenants"
+    cache: Annotated[Line, Field(description="Folder of what may be deleted at any time.")] = (
+        ".hearthbook-cache"
+    )
+
+
+class Tenants(_Part):
+    """The tenants' site."""
+
+    secret: Annotated[
+        Line, Field(description="File with the secret behind the tenants' addresses; made when first needed.")
+    ] = "~/.config/hearthbook/tenant-secret"  # noqa: S105  # where it is, not what it is
+
+
+class FirmConfig(_Part):
+    """The whole file. Everything in it has a default.
+
+    Attributes:
+        base: Folder that the file's paths are relative to; not written in the file.
+    """
+
+    firm: Firm = Firm()
+    outputs: Outputs = Outputs()
+    tenants: Tenants = Tenants()
+    base: Annotated[Path, Field(exclude=True)] = Path()
+
+    @property
+    def engineers_dir(self) -> Path:
+        return self._place(self.outputs.engineers)
+
+    @property
+    def tenants_dir(self) -> Path:
+        return self._place(self.outputs.tenants)
+
+    @property
+    def cache_dir(self) -> Path:
+        return self._place(self.outputs.cache)
+
+    @property
+    def secret_file(self) -> Path:
+        return self._place(self.tenants.secret)
+
+    def _place(self, written: str) -> Path:
+        return Path(os.path.normpath(self.base / Path(written).expanduser()))
+
+
+def read_config(file: Path) -> FirmConfig:
+    """Read the firm's settings.
+
+    Args:
+        file: May be absent; then every setting has its default.
+
+    Returns:
+        The settings, with paths relative to the folder of `file`.
+
+    Raises:
+        CannotReadFile: the file is there and cannot be read.
+        BadSettings: it says something that cannot be; all faults at once, each with its place.
+    """
+    base = file.resolve().parent
+    try:
+        source = file.read_bytes()
+    except FileNotFoundError:
+        return FirmConfig(base=base)
+    except OSError as error:
+        raise CannotReadFile(str(file), error.strerror or str(error)) from error
+    config = _parse(source, file, base)
+    faults = _overlaps(config)
+    if faults:
+        raise BadSettings(faults)
+    return config
+
+
+def _parse(source: bytes, file: Path, base: Path) -> FirmConfig:
+    document, findings = load(source, str(file))
+    if findings or document is None:
+        raise BadSettings(tuple(f"{each.span}: {each.message}" for each in findings))
+    data: Any = {} if document.data is None else document.data
+    if isinstance(data, dict) and "base" in data:
+        raise BadSettings((f"{document.places.key(('base',))}: there is no setting `base`",))
+    try:
+        config = FirmConfig.model_validate(data)
+    except ValidationError as error:
+        faults = []
+        for each in error.errors():
+            path = each["loc"]
+            unknown = each["type"] == "extra_forbidden"
+            span = document.places.key(path) if unknown else document.places.value(path)
+            faults.append(f"{span}: {_words(each['type'], path, each['input'])}")
+        raise BadSettings(tuple(faults)) from None
+    return config.model_copy(update={"base": base})
+
+
+def _words(kind: str, path: tuple[int | str, ...], value: object) -> str:
+    where = path_words(path) or "the file"
+    if kind == "extra_forbidden":
+        return f"there is no setting {where}"
+    if kind in ("model_type", "model_attributes_type"):
+        return f"{where} has to be a mapping, and is {found(value)}"
+    return f"{where} has to be one line of text of at most 200 characters, and is {found(value)}"
+
+
+def _overlaps(config: FirmConfig) -> tuple[str, ...]:
+    """Find outputs that lie in one another: the tenants' site is served in the open, the others are not."""
+    places = {
+        "outputs.engineers": config.engineers_dir,
+        "outputs.tenants": config.tenants_dir,
+        "outputs.cache": config.cache_dir,
+    }
+    names = list(places)
+    faults = [
+        f"`{one}` and `{other}` lie in one another: {places[one]} and {places[other]}"
+        for number, one in enumerate(names)
+        for other in names[number + 1 :]
+        if places[one].is_relative_to(places[other]) or places[other].is_relative_to(places[one])
+    ]
+    secret = config.secret_file
+    faults += [f"`tenants.secret` lies in `{name}`" for name in names if secret.is_relative_to(places[name])]
+    return tuple(faults)

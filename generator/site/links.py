@@ -1,0 +1,107 @@
+"""The links of finished pages, held against what the site really has.
+
+It reads our own HTML, in which attributes stand in double quotes; it must not know how pages were made.
+"""
+
+from collections.abc import Iterator
+from html import unescape
+from pathlib import Path
+from posixpath import normpath
+from urllib.parse import unquote, urlsplit
+
+# Addresses that a page may hold although they lead out of the site: none of them loads anything.
+_ELSEWHERE = ("mailto:", "tel:", "data:", "javascript:void(0)")
+_ATTRIBUTES = ('href="', 'src="')
+STATE = "state="
+
+
+def links_in(html: str) -> Iterator[str]:
+    """Yield the values of ``href`` and ``src`` in order of attribute; ``xlink:href`` and ``data-`` are passed over."""
+    for attribute in _ATTRIBUTES:
+        before, *rest = html.split(attribute)
+        for piece in rest:
+            if before[-1:].isspace():
+                yield unescape(piece.partition('"')[0])
+            before = piece
+
+
+class LinkCheck:
+    """All links of one build: gathered page by page, judged at the end."""
+
+    def __init__(self) -> None:
+        self._wanted: dict[tuple[str, str], str] = {}
+        self._broken: dict[str, None] = {}
+
+    def gather(self, page_path: str, part: str, whole: str) -> None:
+        """Note the links of one page; those that stay on the page are judged at once.
+
+        Args:
+            page_path: The page's file below the root: ``p/HB-0001/index.html``.
+            part: The HTML whose links count: the page, or only its body.
+            whole: The HTML in which a place on the same page may be: at least `part`.
+        """
+        seen = set()
+        for link in links_in(part):
+            if link in seen:
+                continue
+            seen.add(link)
+            if link.startswith("#"):
+                if not has_place(whole, link[1:]):
+                    self._broken[f"{page_path}: no place '{link}' on this page"] = None
+                continue
+            if link.startswith(_ELSEWHERE):
+                continue
+            address = urlsplit(link)
+            if address.scheme or address.netloc:
+                self._broken[f"{page_path}: '{link}' leads to another host"] = None
+                continue
+            target = _file_of(page_path, address.path)
+            if target is None:
+                self._broken[f"{page_path}: '{link}' leads out of the site"] = None
+            else:
+                self._wanted.setdefault((target, address.fragment), page_path)
+
+    def broken(self, root: Path, written: set[str]) -> tuple[str, ...]:
+        """Judge all that was gathered.
+
+        Args:
+            root: The finished site.
+            written: Files known to be there; the others are looked for.
+
+        Returns:
+            One line for each broken link, with the first page that has it; sorted.
+        """
+        found = list(self._broken)
+        texts: dict[str, str] = {}
+        for (target, fragment), page in self._wanted.items():
+            if target not in written and not (root / target).is_file():
+                found.append(f"{page}: '{target}' does not exist")
+            elif fragment:
+                if target not in texts:
+                    texts[target] = (root / target).read_text(encoding="utf-8")
+                if not has_place(texts[target], fragment):
+                    found.append(f"{page}: '{target}' has no place '#{fragment}'")
+        return tuple(sorted(found))
+
+
+def has_place(html: str, fragment: str) -> bool:
+    """Whether a page has the place that ``#fragment`` names, or the state that ``#state=...`` shows."""
+    plain = unquote(fragment)
+    if plain.startswith(STATE):
+        return f'data-state-id="{plain.removeprefix(STATE)}"' in html
+    return not plain or any(f'{space}id="{plain}"' in html for space in (" ", "\n"))
+
+
+def _file_of(page_path: str, address: str) -> str | None:
+    """Return the file that an address on a page means, or None if it lies outside the site."""
+    plain = unquote(address)
+    if plain.startswith("/"):
+        return None
+    folder = page_path.rpartition("/")[0]
+    joined = normpath(f"{folder}/{plain}") if folder else normpath(plain)
+    if joined.startswith("../") or joined == "..":
+        return None
+    is_folder = plain.endswith("/") or plain.rpartition("/")[2] in ("", ".", "..")
+    if not is_folder:
+        return joined
+    return "index.html" if joined == "." else f"{joined}/index.html"

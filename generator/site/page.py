@@ -1,0 +1,97 @@
+"""What a site is made of: finished pages and files, each with its address. The contract between content and sites.
+
+It must not know what is on a page, nor which program writes the frame around it.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from urllib.parse import unquote
+
+from generator.site.errors import BadPage
+
+HOME = "./"
+"""The address of the first page of a site."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SitePage:
+    """One page, finished but for the frame that all pages of a site share.
+
+    Attributes:
+        url: Address below the site's root, always ending in a slash: ``p/HB-0001/wiring/``, ``./`` for the home page.
+            Where a hand-written page with ``generated: true`` in its head has the same address, this fills it.
+        title: Plain text, for the window's title and for search. The heading itself is in the body.
+        kind: What sort of page, a slug such as ``property-wiring``. The frame is made once per kind and depth.
+        body: Finished HTML, trusted as it is, with exactly one ``<h1>``.
+        description: One plain sentence; empty means the title serves.
+        head: Finished HTML for the page's head, such as a ``<style>`` with the colours of its states; usually empty.
+        search: Whether the words of the page can be found by the search of the hand-written pages.
+        printed_foot: Plain text at the foot of every printed sheet: reference, revision, last visit. Empty for none.
+    """
+
+    url: str
+    title: str
+    kind: str
+    body: str
+    description: str
+    head: str = ""
+    search: bool = False
+    printed_foot: str = ""
+
+    def __post_init__(self) -> None:
+        if self.url != HOME:
+            if not self.url.endswith("/"):
+                raise BadPage(self.url, "its address does not end in a slash")
+            _check_path(self.url, self.url.rstrip("/"))
+        if self.body.count("<h1") != 1:
+            raise BadPage(self.url, f"its body has {self.body.count('<h1')} first-level headings, not one")
+
+    @property
+    def depth(self) -> int:
+        """How many folders deep the page is: 0 for the home page, 2 for ``p/HB-0001/``."""
+        return 0 if self.url == HOME else self.url.count("/")
+
+    @property
+    def path(self) -> str:
+        """Its file below the site's root."""
+        return "index.html" if self.url == HOME else f"{unquote(self.url)}index.html"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteAsset:
+    """One file that pages refer to: an index for the finder, a drawing, a photo.
+
+    Attributes:
+        path: Where it goes below the site's root, with forward slashes.
+        data: The file's bytes.
+    """
+
+    path: str
+    data: bytes
+
+    def __post_init__(self) -> None:
+        _check_path(self.path, self.path)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteContent:
+    """Everything that goes into a site besides its hand-written pages.
+
+    Attributes:
+        pages: Gone through once, in order, so that a large stock need not be held in memory.
+        assets: Gone through once, after the pages.
+        warnings: Sentences for whoever builds the site; they fail a strict build. Faults in a record are findings
+            and are shown on its pages, not here.
+    """
+
+    pages: Iterable[SitePage]
+    assets: Iterable[SiteAsset] = ()
+    warnings: tuple[str, ...] = field(default=())
+
+
+def _check_path(url: str, path: str) -> None:
+    """Refuse whatever could leave the site's folder, or be hidden in it."""
+    for part in path.split("/"):
+        plain = unquote(part)
+        if not plain or plain.startswith(".") or "\\" in plain or "/" in plain or "\0" in plain:
+            raise BadPage(url, "its address has an empty, hidden or unusable part")

@@ -1,0 +1,143 @@
+"""One build of the engineers' site: our pages written between the steps of whatever writes the hand-written ones.
+
+It must not know which program that is: it is handed frames, addresses and files.
+"""
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.site.aside import Aside
+from generator.site.errors import BadPage, BrokenLinks
+from generator.site.indexes import add_to_search, search_entry, write_sitemap
+from generator.site.links import LinkCheck
+from generator.site.page import SiteContent, SitePage
+from generator.site.shell import Shells, body_of
+from generator.site.swap import write_mark
+from generator.site.tree import Tree
+
+ENGINEERS = "engineers"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """What a build did.
+
+    Attributes:
+        pages: How many of our pages the site has, those inside hand-written frames included.
+        assets: How many of our other files it has.
+        changed: How many of both were not already there with the same bytes.
+        removed: How many files of an earlier build went.
+    """
+
+    pages: int
+    assets: int
+    changed: int
+    removed: int
+
+
+class Stage:
+    """Writes our pages into a site and judges the whole when it is finished."""
+
+    def __init__(self, root: Path, *, older: Path | None = None, aside: Aside | None = None) -> None:
+        """Begin.
+
+        Args:
+            root: The site's folder.
+            older: A finished site elsewhere, to link unchanged files from.
+            aside: The folders of an earlier site in the same place, to be taken back as they are needed.
+        """
+        self._tree = Tree(root, older=older)
+        self._aside = aside
+        self._links = LinkCheck()
+        self._tops: set[str] = set()
+        self._shells_seen: set[int] = set()
+        self._urls: list[str] = []
+        self._search: list[dict[str, str]] = []
+        self._assets = 0
+        self._removed = 0
+
+    def write(
+        self, content: SiteContent, *, shells: Shells, taken: Collection[str], places: Collection[str]
+    ) -> dict[str, SitePage]:
+        """Write all pages and files.
+
+        Args:
+            content: What to write.
+            shells: The frames.
+            taken: Files, below the root, that somebody else will write.
+            places: Addresses of hand-written pages that want one of ours for their content.
+
+        Returns:
+            The pages for those places, by address; the caller puts them in.
+
+        Raises:
+            BadPage: two pages or files want one place, or a place stays empty.
+            CannotWriteFile: the machine refuses.
+        """
+        filled: dict[str, SitePage] = {}
+        for page in content.pages:
+            self._urls.append(page.url)
+            if page.url in places:
+                if page.url in filled:
+                    raise BadPage(page.url, "two pages or files want this place")
+                filled[page.url] = page
+            else:
+                self._claim(page.path, taken)
+                self._write_page(page, shells)
+        for url in places:
+            if url not in filled:
+                raise BadPage(url, "is to be filled by a generated page, and there is none for it")
+        for asset in content.assets:
+            self._claim(asset.path, taken)
+            self._assets += 1
+            self._tree.put(asset.path, asset.data)
+        if self._aside is not None:
+            self._removed = sum(self._tree.prune(top) for top in sorted(self._tops))
+            self._aside.drop()
+        return filled
+
+    def finish(self, *, hand_written: Iterable[tuple[str, str]], site_url: str | None) -> Written:
+        """Check the links of the finished site, complete its lists, and mark it as ours.
+
+        Args:
+            hand_written: Address and file of each page that somebody else wrote.
+            site_url: Where the site will stand; None if that is not known.
+
+        Raises:
+            BrokenLinks: a page points at something that is not there.
+        """
+        root = self._tree.root
+        others = list(hand_written)
+        for _, path in others:
+            html = (root / path).read_text(encoding="utf-8")
+            self._links.gather(path, html, html)
+        broken = self._links.broken(root, self._tree.written)
+        if broken:
+            raise BrokenLinks(broken)
+        write_sitemap(root, site_url, [*self._urls, *(url for url, _ in others)])
+        add_to_search(root, self._search)
+        write_mark(root, audience=ENGINEERS)
+        return Written(
+            pages=len(self._urls), assets=self._assets, changed=self._tree.changed, removed=self._removed
+        )
+
+    def _claim(self, path: str, taken: Collection[str]) -> None:
+        if path in taken:
+            raise BadPage(path, "a hand-written page or a file of the theme has this place")
+        top, slash, _ = path.partition("/")
+        if slash and top not in self._tops:
+            self._tops.add(top)
+            if self._aside is not None:
+                self._aside.give_back(top)
+
+    def _write_page(self, page: SitePage, shells: Shells) -> None:
+        shell = shells.for_page(page)
+        html = shell.fill(page)
+        self._links.gather(page.path, body_of(page), html)
+        if id(shell) not in self._shells_seen:
+            self._shells_seen.add(id(shell))
+            self._links.gather(page.path, html, html)
+        if page.search:
+            self._search.append(search_entry(page))
+        self._tree.put(page.path, html.encode())
