@@ -23,10 +23,17 @@ class TooManyStates(HearthbookError):
     """A circuit with more inputs, or more parts with memory, than can be solved in every state."""
 
     def __init__(self, count: int, most: int, what: str) -> None:
+        super().__init__(count, most, what)
         self.count = count
         self.most = most
-        super().__init__(
-            f"this circuit has {count} {what}; every state can be solved up to {most}, and nothing was solved"
+        self.what = what
+
+    @property
+    def message(self) -> str:
+        """What went wrong."""
+        return (
+            f"this circuit has {self.count} {self.what}; every state can be solved up to {self.most}, "
+            "and nothing was solved"
         )
 
 
