@@ -146,7 +146,7 @@ def _boiler(settings: BoilerSettings) -> DeviceParts:
         driven.append(
             Driven(
                 name="pump-held",
-                words="boiler's pump output",
+                words="pump output",
                 on_words="on",
                 off_words="off",
                 when=pump_when,

@@ -1,0 +1,115 @@
+"""What a meter shows at each terminal to neutral and to earth in each shown state, and what that means.
+
+The numbers come from the volts solver, the words from the all-state solver; both are shown side by side.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from generator.states.answer import Solution
+from generator.states.volts import VoltsResult, solve_volts
+from generator.states.volts_meter import (
+    HIGH_IMPEDANCE,
+    Meter,
+    incoming_earth,
+    incoming_neutral,
+    readings,
+)
+from generator.views.shown_states import ShownState
+
+BAND_V = (216.2, 253.0)
+"""Supply voltage of 230 V +10 % -6 %: Electricity Safety, Quality and Continuity Regulations 2002."""
+
+
+DEAD_BELOW_V = 10.0
+"""Below this a terminal that only loads join to the supply is called dead; our own choice, for wording only."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """One terminal in one state: volts to neutral and to earth, what it is joined to, and a plain word.
+
+    ``word``: live, neutral and earth are by metal; dead is joined to a supply by loads only and has no
+    voltage worth the name, through a load has; open is joined to nothing. ``live`` is the all-state answer.
+    """
+
+    to_neutral_v: float
+    to_earth_v: float
+    word: str
+    live: bool
+
+    @property
+    def shown(self) -> str:
+        """The reading to neutral as it is printed, in whole volts."""
+        return f"{self.to_neutral_v:.0f}"
+
+    @property
+    def shown_to_earth(self) -> str:
+        """The reading to earth as it is printed, in whole volts."""
+        return f"{self.to_earth_v:.0f}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StateReadings:
+    """All terminals in one shown state, and what the devices do there."""
+
+    state: ShownState
+    number: int
+    by_terminal: Mapping[str, Reading]
+    volts: VoltsResult
+
+
+def state_number(solution: Solution, state: ShownState) -> int:
+    """The number of a shown state in the solved space."""
+    return solution.space.state(state.on)
+
+
+def read_states(
+    solution: Solution, states: Sequence[ShownState], *, meter: Meter = HIGH_IMPEDANCE
+) -> tuple[StateReadings, ...]:
+    """Solve every shown state in volts and read every terminal with one meter at a time."""
+    return tuple(_read(solution, state, meter) for state in states)
+
+
+def _read(solution: Solution, state: ShownState, meter: Meter) -> StateReadings:
+    circuit = solution.circuit
+    number = state_number(solution, state)
+    inputs = solution.inputs_in(number)
+    volts = solve_volts(circuit, inputs)
+    refs = [place.ref for place in circuit.terminals]
+    if circuit.supplies:
+        to_neutral = readings(circuit, volts, meter, refs, to=incoming_neutral(circuit))
+        to_earth = readings(circuit, volts, meter, refs, to=incoming_earth(circuit))
+    else:
+        to_neutral = to_earth = dict.fromkeys(refs, 0.0)
+    return StateReadings(
+        state=state,
+        number=number,
+        volts=volts,
+        by_terminal={
+            ref: Reading(
+                to_neutral_v=to_neutral[ref],
+                to_earth_v=to_earth[ref],
+                word=_word(solution, ref, number, open_end=ref in volts.floating, volts=to_neutral[ref]),
+                live=_bit(solution.settled.line[ref], number),
+            )
+            for ref in refs
+        },
+    )
+
+
+def _bit(vector: int, state: int) -> bool:
+    return bool(vector >> state & 1)
+
+
+def _word(solution: Solution, ref: str, number: int, *, open_end: bool, volts: float) -> str:
+    settled = solution.settled
+    if _bit(settled.line[ref], number):
+        return "live"
+    if _bit(settled.neutral[ref], number):
+        return "neutral"
+    if _bit(settled.earth[ref], number):
+        return "earth"
+    if open_end:
+        return "open"
+    return "dead" if volts < DEAD_BELOW_V else "through a load"
