@@ -26,6 +26,7 @@ _LINE_UP = "line it up with the lines it belongs to"
 # Parts of the complaints of the two readers (the fast one, and the one used where that is not built), tried in
 # this order against "context / problem".
 _BY_COMPLAINT: tuple[tuple[tuple[str, ...], _Words], ...] = (
+    (("nesting depth",), _Words("this is nested far too deep", rule="too-deep")),
     (
         ("mapping values are not allowed",),
         _Words(
