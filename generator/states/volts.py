@@ -1,0 +1,210 @@
+"""The second solver: what every part of a circuit does, found from voltages instead of from joins.
+
+Independent of the logic solver: it evaluates the conditions of contacts and driven parts itself, a load counting
+as fed by the volts across it. Must not know rules, pages or faults.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from generator.catalogue.logic import All, Any, Expr, Fed, Is, Not, Unsure, atoms
+from generator.circuit.model import Circuit
+from generator.states.mains import NOMINAL_V
+from generator.states.volts_network import Closed, Network, network_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bands:
+    """When a load counts as fed, in volt across it; between the two it stays as it was, and is uncertain.
+
+    From memory: motors and relays of 230 V are made to work down to 85 % of it, and let go well below half.
+    """
+
+    drive_v: float = 0.85 * NOMINAL_V
+    release_v: float = 0.3 * NOMINAL_V
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VoltsResult:
+    """A circuit's state as the volts have it.
+
+    Attributes:
+        volts: phasor of each node against the point where the house's neutral and earth are joined; r.m.s.
+        floating: nodes that no path through any element joins to a supply; their volts are 0.
+        driven: each driven part.
+        fed: each load.
+        load_volts: volts across each load.
+        uncertain: loads with volts between release and drive, which stayed as they were.
+        hunting: driven parts and loads that never come to rest; empty where settled.
+        closed: contacts closed.
+        supply_v: the supply voltage it was solved for.
+    """
+
+    volts: Mapping[str, complex]
+    floating: tuple[str, ...]
+    driven: Mapping[str, bool]
+    fed: Mapping[str, bool]
+    load_volts: Mapping[str, float]
+    uncertain: tuple[str, ...]
+    hunting: tuple[str, ...]
+    closed: tuple[str, ...]
+    supply_v: float
+
+    @property
+    def settled(self) -> bool:
+        """True where the circuit comes to rest."""
+        return not self.hunting
+
+
+def is_true(expr: Expr, values: Mapping[str, bool], fed: Mapping[str, bool], *, unsure: bool) -> bool:
+    """Whether an expression holds.
+
+    Args:
+        expr: the expression.
+        values: inputs and driven parts by name.
+        fed: loads by name.
+        unsure: what every ``Unsure`` is taken for.
+    """
+    match expr:
+        case Is(name):
+            return values[name]
+        case Fed(load):
+            return fed[load]
+        case Not(inner):
+            return not is_true(inner, values, fed, unsure=unsure)
+        case All(parts):
+            return all(is_true(part, values, fed, unsure=unsure) for part in parts)
+        case Any(parts):
+            return any(is_true(part, values, fed, unsure=unsure) for part in parts)
+        case Unsure():
+            return unsure
+
+
+def solve_volts(
+    circuit: Circuit,
+    inputs: Mapping[str, bool],
+    *,
+    unsure: bool = False,
+    start: Mapping[str, bool] | None = None,
+    supply_v: float = NOMINAL_V,
+    bands: Bands | None = None,
+) -> VoltsResult:
+    """Solve the circuit for one set of inputs, letting driven parts move until nothing moves any more.
+
+    All parts that want to move do so at once; a set of positions met for the second time means that the circuit
+    hunts. Costs one linear solve for each new set of closed contacts (about the cube of the number of nodes).
+
+    Args:
+        circuit: the circuit.
+        inputs: the inputs that are not at their normal value; of those without one, the ones that are on.
+        unsure: what every unknown is taken for.
+        start: driven parts that are on before; the others are at rest.
+        supply_v: open-circuit voltage of the supply.
+        bands: when a load counts as fed.
+
+    Raises:
+        KeyError: an input or driven part is named that the circuit does not have.
+    """
+    search = _Search(circuit, network_of(circuit, supply_v), bands or Bands(), unsure)
+    return search.run(_all_inputs(circuit, inputs), _all_driven(circuit, start or {}), supply_v)
+
+
+def _all_inputs(circuit: Circuit, given: Mapping[str, bool]) -> dict[str, bool]:
+    values = {item.name: bool(item.normal) for item in circuit.inputs}
+    for name, value in given.items():
+        if name not in values:
+            raise KeyError(name)
+        values[name] = value
+    return values
+
+
+def _all_driven(circuit: Circuit, given: Mapping[str, bool]) -> dict[str, bool]:
+    values = {part.name: False for part in circuit.driven}
+    for name, value in given.items():
+        if name not in values:
+            raise KeyError(name)
+        values[name] = value
+    return values
+
+
+@dataclass(frozen=True, slots=True)
+class _Search:
+    circuit: Circuit
+    network: Network
+    bands: Bands
+    unsure: bool
+
+    def run(self, inputs: Mapping[str, bool], driven: dict[str, bool], supply_v: float) -> VoltsResult:
+        fed = self._fed_before(driven)
+        seen: list[tuple[dict[str, bool], dict[str, bool]]] = []
+        while (driven, fed) not in seen:
+            seen.append((driven, fed))
+            across = self._across(self._closed({**inputs, **driven}, fed))
+            fed_next = self._fed_now(across, fed)
+            values = {**inputs, **driven}
+            driven = {
+                part.name: is_true(part.when, values, fed_next, unsure=self.unsure)
+                for part in self.circuit.driven
+            }
+            fed = fed_next
+        cycle = seen[seen.index((driven, fed)) :]
+        return self._result(inputs, driven, fed, cycle, supply_v)
+
+    def _fed_before(self, driven: Mapping[str, bool]) -> dict[str, bool]:
+        """A load counts as fed before if a part that it drives is on: what is held needs less to stay."""
+        fed = {load.name: False for load in self.circuit.loads}
+        for part in self.circuit.driven:
+            if driven[part.name]:
+                fed.update({atom.load: True for atom in atoms(part.when) if isinstance(atom, Fed)})
+        return fed
+
+    def _closed(self, values: Mapping[str, bool], fed: Mapping[str, bool]) -> Closed:
+        contacts = self.circuit.contacts
+        return bytes(is_true(contact.when, values, fed, unsure=self.unsure) for contact in contacts)
+
+    def _across(self, closed: Closed) -> dict[str, float]:
+        volts = self.network.voltages(closed)
+        a, b = self.network.load_ends
+        across = np.abs(volts[a] - volts[b])
+        return {load.name: float(value) for load, value in zip(self.circuit.loads, across, strict=True)}
+
+    def _fed_now(self, across: Mapping[str, float], before: Mapping[str, bool]) -> dict[str, bool]:
+        return {
+            load: volts >= self.bands.drive_v or (volts > self.bands.release_v and before[load])
+            for load, volts in across.items()
+        }
+
+    def _result(
+        self,
+        inputs: Mapping[str, bool],
+        driven: dict[str, bool],
+        fed: dict[str, bool],
+        cycle: list[tuple[dict[str, bool], dict[str, bool]]],
+        supply_v: float,
+    ) -> VoltsResult:
+        closed = self._closed({**inputs, **driven}, fed)
+        volts = self.network.voltages(closed)
+        across = self._across(closed)
+        floating = self.network.floating(closed)
+        moving = [
+            name for values in (driven, fed) for name in values if len({(d | f)[name] for d, f in cycle}) > 1
+        ]
+        return VoltsResult(
+            volts={node: complex(volts[at]) for node, at in self.network.index.items()},
+            floating=tuple(node for node, at in self.network.index.items() if floating[at]),
+            driven=driven,
+            fed=fed,
+            load_volts=across,
+            uncertain=tuple(
+                load for load, v in across.items() if self.bands.release_v < v < self.bands.drive_v
+            ),
+            hunting=tuple(moving),
+            closed=tuple(
+                contact.name
+                for contact, is_closed in zip(self.circuit.contacts, closed, strict=True)
+                if is_closed
+            ),
+            supply_v=supply_v,
+        )

@@ -1,0 +1,134 @@
+"""The circuits that tests of many circuits run over, and the two-port houses that they are made of.
+
+Terminal letters of the wiring centres are our own: controls first, supply last.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from string import ascii_uppercase
+from typing import Any
+
+from generator.circuit.model import Circuit
+from tests.circuits import Wire, house
+
+
+@cache
+def demo_circuits() -> Mapping[str, Circuit]:
+    """Circuits by name; every one is held against the second method."""
+    return {
+        "hot water and heating": two_port({"hot-water": "hot water", "heating": "heating"}),
+        "orange fed": two_port({"hot-water": "hot water", "heating": "heating"}, fed_core="OG"),
+        "three zones and hot water": two_port(
+            {"ground": "heating", "first": "heating", "loft": "heating", "hot-water": "hot water"}
+        ),
+        "overrun boiler": two_port({"hot-water": "hot water", "heating": "heating"}, overrun=True),
+        "boiler called by a relay": two_port({"ground": "heating", "first": "heating"}, relay=True),
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class _Centre:
+    """Gives out the terminals of a wiring centre in order."""
+
+    letters: dict[str, str]
+
+    def __getitem__(self, use: str) -> str:
+        letter = self.letters.setdefault(use, ascii_uppercase[len(self.letters)])
+        return f"centre.{letter}"
+
+
+def two_port(
+    serves: Mapping[str, str],
+    *,
+    fed_core: str = "GY",
+    overrun: bool = False,
+    relay: bool = False,
+    valve: Mapping[str, Any] | None = None,
+) -> Circuit:
+    """A two-port system: zone name -> ``heating`` or ``hot water``, one programmer channel a zone, in order.
+
+    Args:
+        serves: the zones.
+        fed_core: GY or OG, the core of each end switch that takes the permanent live.
+        overrun: the pump hangs on the boiler's own output.
+        relay: the end switches pull in a relay, and its contact calls the boiler.
+        valve: settings of every valve.
+    """
+    at = _Centre({})
+    devices: dict[str, str | tuple[str, Mapping[str, Any]]] = {
+        "spur": "fused-spur",
+        "programmer": ("programmer", {"channels": len(serves)}),
+    }
+    wires: list[Wire] = []
+    zones: dict[str, Mapping[str, Any]] = {}
+    cables: dict[str, Mapping[str, Any]] = {
+        "spur": {"size_mm2": 1.5, "length_m": 2.5, "type": "flat cable"},
+        "programmer": {"size_mm2": 1.0, "length_m": 9.0},
+        "boiler": {"size_mm2": 0.75, "length_m": 6.0, "type": "heat-resisting cord"},
+    }
+    for number, (zone, use) in enumerate(serves.items(), start=1):
+        kind = "room-thermostat" if use == "heating" else "cylinder-thermostat"
+        stat, motor = f"{zone}-thermostat", f"{zone}-valve"
+        devices[stat] = kind
+        devices[motor] = ("two-port-valve", valve or {})
+        timed, call = at[f"{zone} timed"], at[f"{zone} call"]
+        other_core = "OG" if fed_core == "GY" else "GY"
+        sides = {"GY": f"{motor}.switch-a", "OG": f"{motor}.switch-b"}
+        wires += [
+            (f"programmer.on-{number}", timed, f"BK{number}", "programmer"),
+            (f"{stat}.common", timed, "BN"),
+            (f"{stat}.call", call, "BK"),
+            (f"{motor}.motor", call, "BN"),
+            (sides[other_core], at["called"], other_core),
+        ]
+        cables[stat] = {"size_mm2": 1.0, "length_m": 11.0 + number}
+        cables[motor] = {"size_mm2": 0.75, "length_m": 1.5}
+        zones[zone] = {
+            "serves": use,
+            "channel": f"programmer.{number}",
+            "thermostat": stat,
+            "valve": motor,
+        }
+    boiler_call = at["boiler call"] if relay else at["called"]
+    devices["boiler"] = ("boiler", {"overrun": overrun, "pump_output": overrun})
+    devices["pump"] = "pump"
+    wires += [
+        ("boiler.call", boiler_call, "BK"),
+        ("pump.L", "boiler.pump", "BN") if overrun else ("pump.L", boiler_call, "BN"),
+    ]
+    if relay:
+        devices["relay"] = "relay"
+        wires += [
+            ("relay.A1", at["called"], "RD"),
+            ("relay.14", boiler_call, "OG"),
+            ("relay.11", at["live"], "BN"),
+            ("relay.A2", at["neutral"], "BU"),
+        ]
+    live, neutral, earth = at["live"], at["neutral"], at["earth"]
+    wires += [
+        ("spur.L", live, "BN"),
+        ("programmer.L", live, "BN"),
+        ("boiler.L", live, "BN"),
+        *((f"{zone}-valve.switch-{'a' if fed_core == 'GY' else 'b'}", live, fed_core) for zone in serves),
+    ]
+    for device in ("spur", "programmer", *(f"{zone}-valve" for zone in serves), "boiler", "pump"):
+        wires.append((f"{device}.N", neutral, "BU"))
+        if device != "programmer":
+            wires.append((f"{device}.E", earth, "GNYE"))
+    devices["centre"] = ("wiring-centre", {"terminals": tuple(ascii_uppercase[: len(at.letters)])})
+    return house(
+        devices=devices,
+        conductors=wires,
+        zones=zones,
+        cables=cables,
+        water={
+            "circuits": {
+                zone: {
+                    "valve": f"{zone}-valve",
+                    "feeds": "radiators" if use == "heating" else "cylinder coil",
+                }
+                for zone, use in serves.items()
+            }
+        },
+    )
