@@ -71,7 +71,7 @@ class Written:
     def __get_pydantic_json_schema__(
         self, schema: CoreSchema, handler: GetJsonSchemaHandler
     ) -> JsonSchemaValue:
-        return {**self.json_schema, **_constraints(schema)}
+        return {**self.json_schema, **text_constraints(schema)}
 
     def _validate(self, value: object) -> object:
         if isinstance(value, self.value_type) and not isinstance(value, str):
@@ -100,13 +100,13 @@ class NumberWords:
 _KEYWORDS = {"min_length": "minLength", "max_length": "maxLength", "pattern": "pattern"}
 
 
-def _constraints(schema: Any) -> JsonSchemaValue:
+def text_constraints(schema: Any) -> JsonSchemaValue:
     """Constraints on text that a model put around a type of this module, as JSON Schema.
 
     pydantic chains them behind the type's own function, where its JSON Schema does not see them.
     """
     if isinstance(schema, list):
-        return {key: value for each in schema for key, value in _constraints(each).items()}
+        return {key: value for each in schema for key, value in text_constraints(each).items()}
     if not isinstance(schema, dict):
         return {}
     gathered = {
@@ -116,7 +116,7 @@ def _constraints(schema: Any) -> JsonSchemaValue:
     if isinstance(function, dict):
         bound = getattr(function.get("function"), "keywords", {})
         gathered |= {_KEYWORDS[key]: value for key, value in bound.items() if key in _KEYWORDS}
-    return {**_constraints(schema.get("steps")), **_constraints(schema.get("schema")), **gathered}
+    return {**text_constraints(schema.get("steps")), **text_constraints(schema.get("schema")), **gathered}
 
 
 # ---------------------------------------------------------------------- reading

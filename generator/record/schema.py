@@ -13,10 +13,10 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
-from pydantic.json_schema import GenerateJsonSchema
-from pydantic_core import CoreSchema, PydanticUndefined
+from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
+from pydantic_core import CoreSchema, PydanticUndefined, core_schema
 
-from generator.record.fields import NumberWords, Written
+from generator.record.fields import NumberWords, Written, text_constraints
 from generator.record.scalars import resolve_plain
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -42,6 +42,15 @@ class _JsonSchema(GenerateJsonSchema):
 
     def field_title_should_be_set(self, schema: CoreSchema | Any) -> bool:  # noqa: ARG002  # not by the schema
         return False
+
+    def chain_schema(self, schema: core_schema.ChainSchema) -> JsonSchemaValue:
+        """With the constraints of all steps: pydantic gives those of the first only."""
+        return {**super().chain_schema(schema), **text_constraints(schema)}
+
+    def dict_schema(self, schema: core_schema.DictSchema) -> JsonSchemaValue:
+        """Closed to keys that do not fit the pattern."""
+        written = super().dict_schema(schema)
+        return {**written, "additionalProperties": False} if "patternProperties" in written else written
 
 
 def json_schema(model: type[BaseModel]) -> dict[str, Any]:
