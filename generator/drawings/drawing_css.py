@@ -3,11 +3,12 @@
 It knows classes and colours, nothing electrical.
 """
 
+from generator.drawings.call_map_model import CallMap
 from generator.drawings.core_colours import DARK, LIGHT
-from generator.drawings.names import live_class, state_class
+from generator.drawings.names import core_class, live_class, state_class
 from generator.drawings.sizes import CODE_PX, NAME_PX, PLACE_PX, WORDS_PX
 from generator.drawings.svg_templates import fill
-from generator.drawings.terminal_model import TerminalDrawing, every_live_in
+from generator.drawings.terminal_model import TerminalDrawing
 
 
 def drawing_css() -> str:
@@ -21,16 +22,17 @@ def drawing_css() -> str:
     )
 
 
-def list_live_classes(drawing: TerminalDrawing, state: str) -> tuple[str, ...]:
+def list_live_classes(drawing: TerminalDrawing | CallMap, state: str) -> tuple[str, ...]:
     """Return the classes of all that is live in `state`, in the order of the drawing."""
-    classes = (live_class(drawing.prefix, live_in) for live_in in every_live_in(drawing) if state in live_in)
+    classes = (live_class(drawing.prefix, live_in) for live_in in drawing.every_live_in() if state in live_in)
     return tuple(dict.fromkeys(classes))
 
 
-def state_css(drawing: TerminalDrawing) -> str:
-    """Return the rules by which the class `state-<id>`, on the drawing or around it, lights what is live.
+def state_css(drawing: TerminalDrawing | CallMap) -> str:
+    """Return the rules of one drawing: the class `state-<id>`, on it or around it, lights what is live.
 
-    The same rules serve every form of the drawing, since all forms share its prefix.
+    With them come the rules that keep all of the core that is pointed at. The same rules serve every form of the
+    drawing, since all forms share its prefix.
     """
     rules = [
         {
@@ -39,4 +41,6 @@ def state_css(drawing: TerminalDrawing) -> str:
         }
         for state in drawing.states
     ]
-    return fill("state.css.j2", css=drawing.prefix, rules=rules)
+    cores = drawing.cores if isinstance(drawing, TerminalDrawing) else ()
+    classes = [core_class(drawing.prefix, core.id) for core in cores if core.to is not None]
+    return fill("cores.css.j2", css=drawing.prefix, rules=rules, cores=classes)

@@ -70,6 +70,7 @@ class PlacedBox:
 class PlacedCell:
     cell: Cell
     rect: Rect
+    label: str
     words: tuple[str, ...]
 
 

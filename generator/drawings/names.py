@@ -35,8 +35,16 @@ def live_class(prefix: str, live_in: tuple[str, ...]) -> str:
     """
     if not live_in:
         return ""
-    digest = blake2s("\n".join(sorted(set(live_in))).encode(), digest_size=4).hexdigest()
-    return f"{prefix}-l{digest}"
+    return f"{prefix}-l{_digest(*sorted(set(live_in)))}"
+
+
+def core_class(prefix: str, core: str) -> str:
+    """Return the class of one core's parts: short, and the same in every form of a drawing."""
+    return f"{prefix}-c{_digest(core)}"
+
+
+def _digest(*texts: str) -> str:
+    return blake2s("\0".join(texts).encode(), digest_size=5).hexdigest()
 
 
 def is_prefix(text: str) -> bool:

@@ -3,12 +3,13 @@
 It knows words and px only, not where anything is placed.
 """
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
 from generator.drawings.core_colours import UNKNOWN, split_code
 from generator.drawings.terminal_model import Box, Core, End, Strip, TerminalDrawing
-from generator.drawings.text_measure import measure, wrap
+from generator.drawings.text_measure import measure, shorten, wrap
 
 Form = Literal["desktop", "phone"]
 
@@ -32,13 +33,17 @@ PILL_PAD_PX = 2.5
 DOT_ROOM_PX = 6
 SLEEVE_ROOM_PX = 8
 # From the pill to the first track.
-_TAIL_PX = 8
+_TAIL_PX = {"desktop": 8, "phone": 6}
 # What a spare core shows beyond its pill.
 SPARE_TAIL_PX = 6
 
 LANE_PX = 11
 PIN_PAD_PX = 8
 LABEL_PAD_PX = 7
+
+# Longer letters and terminal names than any real one are cut, so that no record can stretch a drawing.
+MOST_LABEL_PX = 64.0
+_MOST_CODE_PX = 90.0
 
 _LEAST_BOX_PX = 52
 _MOST_BOX_PX = 118
@@ -101,7 +106,9 @@ def write_ends(drawing: TerminalDrawing) -> dict[tuple[str, int], EndText]:
     for core in drawing.cores:
         for number, (end, other) in enumerate(((core.from_pin, core.to), (core.to, core.from_pin))):
             if end is not None:
-                texts[core.id, number] = EndText(code=_code(core), where=_where(end, other, terminals))
+                where = shorten(_where(end, other, terminals), MOST_LABEL_PX, CODE_PX)
+                code = shorten(_code(core), _MOST_CODE_PX, CODE_PX, bold=True)
+                texts[core.id, number] = EndText(code=code, where=where)
     return texts
 
 
@@ -143,8 +150,8 @@ def fit_sizes(drawing: TerminalDrawing, form: Form, lanes: int) -> Sizes:
     end_room = DOT_ROOM_PX + (SLEEVE_ROOM_PX if sleeved else 0)
     return Sizes(
         box_px=_box_width(drawing.boxes),
-        near_stub_px=round(end_room + max(near) + _TAIL_PX),
-        far_stub_px=round(end_room + max(far) + _TAIL_PX),
+        near_stub_px=math.ceil(end_room + max(near) + _TAIL_PX[form]),
+        far_stub_px=math.ceil(end_room + max(far) + _TAIL_PX[form]),
         label_px=_label_width(drawing.strips),
         words_px=_words_width(drawing.strips, _MOST_WORDS_PX[form]),
         lanes=lanes,
@@ -163,7 +170,7 @@ def fit_phone(sizes: Sizes, tracks: int) -> Sizes:
         rest = sizes.strip_px - sizes.words_px + sizes.box_px + sizes.near_stub_px + sizes.far_stub_px
         rest += 2 * MARGIN_PX + pitch * max(tracks - 1, 0)
         words = min(max(sizes.words_px, least - rest), most - rest)
-        if words >= min(_LEAST_WORDS_PX, sizes.words_px):
+        if words >= sizes.words_px:
             break
     words = max(words, min(_LEAST_WORDS_PX, sizes.words_px))
     return Sizes(
@@ -180,16 +187,16 @@ def fit_phone(sizes: Sizes, tracks: int) -> Sizes:
 
 def _box_width(boxes: tuple[Box, ...]) -> float:
     widest = max((measure(pin.label, WORDS_PX) for box in boxes for pin in box.pins), default=0.0)
-    return round(min(max(widest + 2 * PIN_PAD_PX, _LEAST_BOX_PX), _MOST_BOX_PX))
+    return math.ceil(min(max(widest + 2 * PIN_PAD_PX, _LEAST_BOX_PX), _MOST_BOX_PX))
 
 
 def _label_width(strips: tuple[Strip, ...]) -> float:
     widest = max(
         (measure(cell.label, NAME_PX, bold=True) for strip in strips for cell in strip.cells), default=0
     )
-    return round(max(widest, 10.0) + 2 * LABEL_PAD_PX)
+    return math.ceil(min(max(widest, 10.0), MOST_LABEL_PX) + 2 * LABEL_PAD_PX)
 
 
 def _words_width(strips: tuple[Strip, ...], most_px: float) -> float:
     widest = max((measure(cell.words, WORDS_PX) for strip in strips for cell in strip.cells), default=0.0)
-    return round(min(widest + 1, most_px)) if widest else 0.0
+    return math.ceil(min(widest, most_px)) if widest else 0.0

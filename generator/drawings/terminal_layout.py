@@ -30,7 +30,9 @@ from generator.drawings.rows import LEFT, NOWHERE, RIGHT, Rows
 from generator.drawings.sizes import (
     DOT_ROOM_PX,
     MARGIN_PX,
+    MOST_LABEL_PX,
     NAME_LINE_PX,
+    NAME_PX,
     PILL_HEIGHT_PX,
     PIN_PAD_PX,
     ROW_PX,
@@ -52,7 +54,7 @@ from generator.drawings.text_measure import shorten, wrap
 
 # Between two wiring centres that stand above each other.
 _STRIP_LEAD_PX = 20
-_HEAD_LEAD_PX = 4
+_HEAD_LEAD_PX = 6
 
 
 class _Columns(NamedTuple):
@@ -237,7 +239,9 @@ def _place_cell(plan: _Plan, strip: Strip, index: int, number: int) -> PlacedCel
     rect = Rect(plan.columns.far[LEFT], _y(plan.rows.cell_top[number]), plan.sizes.strip_px, height)
     lines = max(1, (height - 2) // WORDS_LINE_PX)
     words = wrap(cell.words, plan.sizes.words_px, WORDS_PX, lines=lines) if cell.words else ()
-    return PlacedCell(cell=cell, rect=rect, words=words)
+    return PlacedCell(
+        cell=cell, rect=rect, label=shorten(cell.label, MOST_LABEL_PX, NAME_PX, bold=True), words=words
+    )
 
 
 def _route(plan: _Plan, number: int, texts: dict[tuple[str, int], EndText]) -> Route:

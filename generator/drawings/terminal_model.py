@@ -3,7 +3,7 @@
 It holds names and joins as plain data. It knows nothing electrical: why a core is live in a state is not asked here.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
@@ -126,6 +126,15 @@ class TerminalDrawing:
     description: str = ""
     states: tuple[str, ...] = ()
 
+    def every_live_in(self) -> Iterator[tuple[str, ...]]:
+        """Yield what each part of the drawing says it is live in, in the order of the drawing."""
+        for strip in self.strips:
+            yield from (cell.live_in for cell in strip.cells)
+            yield from (link.live_in for link in strip.links)
+        for box in self.boxes:
+            yield from (pin.live_in for pin in box.pins)
+        yield from (core.live_in for core in self.cores)
+
 
 class DrawingInputError(ValueError):
     """The input of a drawing contradicts itself; a fault of the code that made it, never of a record."""
@@ -180,17 +189,7 @@ def _bad_links(drawing: TerminalDrawing) -> Iterable[str]:
 
 def _unknown_states(drawing: TerminalDrawing) -> Iterable[str]:
     known = set(drawing.states)
-    for live_in in every_live_in(drawing):
+    for live_in in drawing.every_live_in():
         for state in live_in:
             if state not in known:
                 yield f"something is live in state {state!r}, which the drawing does not list"
-
-
-def every_live_in(drawing: TerminalDrawing) -> Iterable[tuple[str, ...]]:
-    """Yield what each part of the drawing says it is live in, in the order of the drawing."""
-    for strip in drawing.strips:
-        yield from (cell.live_in for cell in strip.cells)
-        yield from (link.live_in for link in strip.links)
-    for box in drawing.boxes:
-        yield from (pin.live_in for pin in box.pins)
-    yield from (core.live_in for core in drawing.cores)

@@ -16,8 +16,8 @@ from generator.drawings.geometry import (
     Rect,
     Route,
 )
-from generator.drawings.names import css_token, element_id, is_prefix, live_class, state_class
-from generator.drawings.paths import path_data
+from generator.drawings.names import core_class, css_token, element_id, is_prefix, live_class, state_class
+from generator.drawings.paths import write_paths
 from generator.drawings.sizes import (
     LABEL_PAD_PX,
     NAME_LINE_PX,
@@ -31,6 +31,9 @@ from generator.drawings.terminal_model import DrawingInputError, TerminalDrawing
 
 # From the middle of a line of text to its baseline, for the font sizes in use.
 _BASELINE_PX = 3.8
+
+# A pin with one core is this high; a higher one gets an edge, so that it shows which cores share it.
+_ROW_PX = 16
 
 _Values = dict[str, object]
 
@@ -142,12 +145,12 @@ def _full_name(name: str, place: str) -> str:
 def _cell(names: _Names, strip: str, placed: PlacedCell, label_px: float) -> _Values:
     cell, rect = placed.cell, placed.rect
     first = rect.middle.y + _BASELINE_PX - WORDS_LINE_PX * (len(placed.words) - 1) / 2
-    cut = " ".join(placed.words) != " ".join(cell.words.split())
+    cut = placed.label != cell.label or " ".join(placed.words) != " ".join(cell.words.split())
     return _rect(rect) | {
         "id": element_id(names.ids, "cell", strip, cell.id),
         "live": live_class(names.classes, cell.live_in),
         "title": f"{cell.label} {cell.words}" if cut else "",
-        "label": cell.label,
+        "label": placed.label,
         "label_x": number(rect.x + LABEL_PAD_PX),
         "label_y": number(rect.middle.y + _BASELINE_PX + 0.4),
         "words_x": number(rect.x + label_px),
@@ -164,7 +167,7 @@ def _box(names: _Names, placed: PlacedBox) -> _Values:
         _rect(pin.rect)
         | {
             "id": element_id(names.ids, "pin", box.id, pin.pin.id),
-            "live": live_class(names.classes, pin.pin.live_in),
+            "live": f"{'hb-tall ' if pin.rect.height > _ROW_PX else ''}{live_class(names.classes, pin.pin.live_in)}",
             "title": pin.pin.label if pin.label != pin.pin.label else "",
             "label": pin.label,
             "label_x": number(pin.rect.right - PIN_PAD_PX if left else pin.rect.x + PIN_PAD_PX),
@@ -195,17 +198,21 @@ def _core(names: _Names, route: Route) -> _Values:
     classes = [f"core-{css_token(core.code.upper()) or 'unknown'}", colours]
     classes += ["hb-assumed"] if core.assumed else []
     classes += ["hb-spare"] if core.to is None else []
-    end = ""
+    classes += [core_class(names.classes, core.id)]
+    paths = write_paths(route.points)
+    stop = ""
     if core.to is None:
         tip = route.points[-1]
-        end = f"M{number(tip.x)} {number(tip.y - 4)}v8"
+        stop = f"M{number(tip.x)} {number(tip.y - 4)}v8"
     return {
         "id": element_id(names.ids, "core", core.id),
         "css": " ".join([*classes, live_class(names.classes, core.live_in)]).strip(),
         "title": core.title,
-        "d": path_data(route.points),
+        "whole": paths.whole,
+        "upright": paths.upright,
+        "level": paths.level,
         "second": two,
-        "end": end,
+        "stop": stop,
         "sleeve_css": sleeve,
         "sleeve_second": sleeve_two,
         "ends": [_landing(landing) for landing in route.landings],

@@ -1,0 +1,42 @@
+"""How to read a terminal drawing: one sentence for each thing that this drawing shows, and none for what it does not.
+
+It knows what was drawn, nothing electrical.
+"""
+
+from generator.drawings.core_colours import split_code
+from generator.drawings.terminal_model import TerminalDrawing
+
+
+def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
+    """Return the sentences for the caption, the most needed first."""
+    cores = drawing.cores
+    boxes = {box.id for box in drawing.boxes}
+    notes = [
+        "One cell is one terminal, however many cores land in it.",
+        "Each core shows the letters of its colour at both ends, and at the device the terminal it goes to.",
+        "Where two cores cross, the upright one is broken; they do not touch.",
+    ]
+    if any(strip.mark for strip in drawing.strips):
+        marks = ", ".join(f"{strip.mark} is {strip.name}" for strip in drawing.strips if strip.mark)
+        notes.append(f"Before the colon stands the wiring centre: {marks}.")
+    if any(strip.links for strip in drawing.strips):
+        notes.append("A bar with dots inside a wiring centre is a metal link between terminals.")
+    if any(core.to and core.to[0] in boxes and core.from_pin[0] in boxes for core in cores):
+        notes.append("An arrow in place of a terminal: the core goes straight to another device.")
+    if any(core.sleeve for core in cores):
+        notes.append(
+            "A second colour in brackets is the sleeving at the ends: BU (BN) is a blue core sleeved brown."
+        )
+    if any(core.assumed for core in cores):
+        notes.append("A dashed core with a question mark is assumed: nobody has seen or tested it.")
+    if any(core.to is None for core in cores):
+        notes.append("A short core that ends in a bar is spare: it is connected at one end only.")
+    if any(split_code(core.code)[1] for core in cores):
+        notes.append("Four letters are a core of two colours: GNYE is green and yellow.")
+    if any(not core.code for core in cores):
+        notes.append("A dash in place of letters: the colour was not recorded.")
+    return tuple(notes)
+
+
+GAP_NOTE = "Three dots stand for terminals that are left out here; the whole drawing shows them."
+LIVE_NOTE = "Choose a state: what is then live is drawn thick, with filled ends; all else is faint."
