@@ -3,9 +3,10 @@
 Never stops at the first fault and never raises for a fault of the record.
 """
 
+import os
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 from generator.circuit.build import build_circuit
@@ -78,6 +79,14 @@ def _examine(loaded: LoadedRecord, *, today: date, folder: Path | None) -> Exami
     )
     findings += check_rules(subject)
     return Examination(loaded=loaded, circuit=built.circuit, solution=solution, findings=in_order(findings))
+
+
+def today() -> date:
+    """The day that date rules go by: today, or that of SOURCE_DATE_EPOCH for a build that can be repeated."""
+    fixed = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if fixed.isdigit():
+        return datetime.fromtimestamp(int(fixed), tz=UTC).date()
+    return datetime.now().astimezone().date()
 
 
 def worst(findings: Iterable[Finding]) -> Severity | None:

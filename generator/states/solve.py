@@ -15,6 +15,8 @@ from generator.states.space import StateSpace
 
 MOST_INPUTS = 24
 """2^24 states fit in memory; more inputs are refused, never sampled."""
+Pattern = tuple[bool, ...]
+"""One value for each part with memory."""
 MOST_MEMORY = 8
 """Parts with memory that are searched in every combination (2^8)."""
 
@@ -30,7 +32,7 @@ class TooManyStates(HearthbookError):
 
     @property
     def message(self) -> str:
-        """What went wrong."""
+        """How many there are and how many can be solved."""
         return (
             f"this circuit has {self.count} {self.what}; every state can be solved up to {self.most}, "
             "and nothing was solved"
@@ -188,16 +190,13 @@ class _Solver:
         parts = [name for name, bounds in driven.items() if bounds.low != bounds.high and name in movers]
         if len(parts) > MOST_MEMORY:
             raise TooManyStates(len(parts), MOST_MEMORY, "parts with memory")
-        settled_by: dict[tuple[bool, ...], tuple[int, dict[str, int]]] = {}
-        moves: dict[tuple[bool, ...], dict[tuple[bool, ...], int]] = {}
-        for start in product((False, True), repeat=len(parts)):
-            at, full = self.fixed_point(driven, parts, start, open_at)
-            settled_by[start] = (at, full)
-            moves[start] = self.ends(driven, parts, start, open_at)
+        patterns: list[Pattern] = list(product((False, True), repeat=len(parts)))
+        settled_by = {start: self.followers(driven, parts, start, open_at) for start in patterns}
+        moves = {start: self.ends(driven, parts, start, open_at) for start in patterns}
         return self.histories(driven, parts, open_at, settled_by, moves)
 
     def placed(
-        self, driven: Mapping[str, Bounds], parts: list[str], start: tuple[bool, ...], open_at: int
+        self, driven: Mapping[str, Bounds], parts: list[str], start: Pattern, open_at: int
     ) -> dict[str, Bounds]:
         """Driven parts with those of ``parts`` set to ``start`` in the open states, the rest at their low."""
         result = {}
@@ -208,24 +207,22 @@ class _Solver:
             result[name] = Bounds(vector, vector)
         return result
 
-    def fixed_point(
-        self, driven: Mapping[str, Bounds], parts: list[str], start: tuple[bool, ...], open_at: int
-    ) -> tuple[int, dict[str, int]]:
-        """The open states in which ``start`` reproduces itself, and every driven part there."""
-        before = self.placed(driven, parts, start, open_at)
-        after = self.step(before)
-        same = open_at
-        for name in parts:
-            wanted = open_at if start[parts.index(name)] else 0
-            same &= ~(after[name].low ^ wanted)
-        return same & self.all, {name: bounds.low for name, bounds in after.items()}
+    def followers(
+        self, driven: Mapping[str, Bounds], parts: list[str], start: Pattern, open_at: int
+    ) -> dict[str, int]:
+        """Every driven part when those with memory rest at ``start``."""
+        current = self.placed(driven, parts, start, open_at)
+        for _ in self.circuit.driven:
+            following = self.step(current)
+            current = {name: current[name] if name in parts else following[name] for name in following}
+        return {name: bounds.low for name, bounds in current.items()}
 
     def ends(
-        self, driven: Mapping[str, Bounds], parts: list[str], start: tuple[bool, ...], open_at: int
-    ) -> dict[tuple[bool, ...], int]:
+        self, driven: Mapping[str, Bounds], parts: list[str], start: Pattern, open_at: int
+    ) -> dict[Pattern, int]:
         """Where each open state comes to rest when it starts from ``start``; missing states never do."""
         current = self.placed(driven, parts, start, open_at)
-        resting: dict[tuple[bool, ...], int] = {}
+        resting: dict[Pattern, int] = {}
         left = open_at
         for _ in range((1 << len(parts)) + 1):
             following = self.step(current)
@@ -251,53 +248,58 @@ class _Solver:
         driven: Mapping[str, Bounds],
         parts: list[str],
         open_at: int,
-        settled_by: Mapping[tuple[bool, ...], tuple[int, dict[str, int]]],
-        moves: Mapping[tuple[bool, ...], Mapping[tuple[bool, ...], int]],
+        settled_by: Mapping[Pattern, dict[str, int]],
+        moves: Mapping[Pattern, Mapping[Pattern, int]],
     ) -> Solution:
         """Which settled results can be reached, from rest or by which change of an input."""
         closed = self.all & ~open_at
-        patterns = list(settled_by)
-
-        def closed_with(pattern: tuple[bool, ...]) -> int:
-            here = closed
-            for name, value in zip(parts, pattern, strict=True):
-                here &= driven[name].low if value else ~driven[name].low
-            return here
-
-        known = {pattern: closed_with(pattern) for pattern in patterns}
+        known = {pattern: self.closed_with(driven, parts, pattern, closed) for pattern in moves}
         from_rest = moves[tuple(False for _ in parts)]
-        reached: dict[tuple[bool, ...], int] = {p: from_rest.get(p, 0) for p in patterns}
-        why: list[tuple[tuple[bool, ...], int, str]] = []
-        growing = True
-        while growing:
-            growing = False
-            for name in self.space.inputs:
-                for start in patterns:
-                    near = self.space.turned(known[start] | reached[start], name) & open_at
-                    if not near:
-                        continue
-                    for end, vector in moves[start].items():
-                        new = near & vector & ~reached[end]
-                        if new:
-                            reached[end] |= new
-                            why.append((end, new, name))
-                            growing = True
-        from_rest_at = 0
+        why = self.reachable(known, dict(from_rest), moves, open_at)
         values = {name: bounds.low & closed for name, bounds in driven.items()}
+        from_rest_at = 0
         for pattern, vector in from_rest.items():
             from_rest_at |= vector
-            for name, on in settled_by[pattern][1].items():
+            for name, on in settled_by[pattern].items():
                 values[name] |= on & vector
-        settled = self.answer(values, closed | from_rest_at)
         memories = []
         for pattern, vector, name in why:
             on = self.space.where(name)
             for was_on in (True, False):
                 here = vector & (~on if was_on else on) & self.all
                 if here:
-                    full = {part: v & here for part, v in settled_by[pattern][1].items()}
+                    full = {part: v & here for part, v in settled_by[pattern].items()}
                     memories.append(Memory(answer=self.answer(full, here), after=name, was_on=was_on))
-        some = 0
-        for vector in reached.values():
-            some |= vector
-        return self.solution(settled, tuple(memories), open_at & ~some)
+        settled = self.answer(values, closed | from_rest_at)
+        return self.solution(settled, tuple(memories), open_at & ~from_rest_at)
+
+    def closed_with(
+        self, driven: Mapping[str, Bounds], parts: list[str], pattern: Pattern, closed: int
+    ) -> int:
+        """The states without memory in which the parts have the values of the pattern."""
+        here = closed
+        for name, value in zip(parts, pattern, strict=True):
+            here &= driven[name].low if value else ~driven[name].low
+        return here
+
+    def reachable(
+        self,
+        known: Mapping[Pattern, int],
+        reached: dict[Pattern, int],
+        moves: Mapping[Pattern, Mapping[Pattern, int]],
+        open_at: int,
+    ) -> list[tuple[Pattern, int, str]]:
+        """Every settled result that a chain of single changes of inputs leads to, and the last change to each."""
+        why: list[tuple[Pattern, int, str]] = []
+        growing = True
+        while growing:
+            growing = False
+            for name, start in product(self.space.inputs, moves):
+                near = self.space.turned(known[start] | reached.get(start, 0), name) & open_at
+                for end, vector in moves[start].items() if near else ():
+                    new = near & vector & ~reached.get(end, 0)
+                    if new:
+                        reached[end] = reached.get(end, 0) | new
+                        why.append((end, new, name))
+                        growing = True
+        return why

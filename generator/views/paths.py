@@ -20,7 +20,7 @@ class Hop:
 
     ``core`` is the colour code of a conductor, empty for a contact; ``contact`` the words of a contact,
     empty for a conductor. ``to`` is the point reached, ``to_ref`` its name in the circuit. ``mover`` is the
-    input or driven part that moves the contact.
+    input or driven part that moves the contact. ``inside`` is true where the point is inside a device.
     """
 
     core: str
@@ -31,10 +31,11 @@ class Hop:
     mover: str
     assumed: bool
     link: bool
+    inside: bool
 
 
 def hops(circuit: Circuit, steps: Sequence[Step]) -> tuple[Hop, ...]:
-    """The steps as shown; points inside devices are passed over."""
+    """The steps as shown."""
     naming = Naming(circuit)
     shown: list[Hop] = []
     for step in steps:
@@ -49,6 +50,7 @@ def hops(circuit: Circuit, steps: Sequence[Step]) -> tuple[Hop, ...]:
                 mover=_mover(step.contact.when) if step.contact else "",
                 assumed=bool(conductor and conductor.assumed),
                 link=bool(conductor and conductor.is_link),
+                inside=naming.place(step.to) is None,
             )
         )
     return tuple(shown)

@@ -1,0 +1,146 @@
+"""The five pages of a property as finished HTML bodies.
+
+Knows templates and views; not where a site puts them or what frame stands around them.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.drawings.drawing_css import state_css
+from generator.drawings.terminal_svg import draw_terminal_drawing
+from generator.pages.environment import environment
+from generator.views.odd_readings import odd_readings
+from generator.views.property import PropertyView, Solved
+from generator.views.readings import BAND_V
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tab:
+    """One page of a property: its folder below the property's own, its short name and its heading."""
+
+    folder: str
+    name: str
+    heading: str
+    kind: str
+    template: str
+
+
+TABS = (
+    Tab(
+        folder="",
+        name="At a glance",
+        heading="At a glance: what is here, what is unusual, what is wrong",
+        kind="property-glance",
+        template="pages/glance.html.j2",
+    ),
+    Tab(
+        folder="wiring/",
+        name="Wiring",
+        heading="Wiring: which conductor is in which terminal",
+        kind="property-wiring",
+        template="pages/wiring.html.j2",
+    ),
+    Tab(
+        folder="calls/",
+        name="How it calls for heat",
+        heading="How each zone calls for heat",
+        kind="property-calls",
+        template="pages/calls.html.j2",
+    ),
+    Tab(
+        folder="readings/",
+        name="Readings",
+        heading="Readings: what a meter shows at each terminal",
+        kind="property-readings",
+        template="pages/readings.html.j2",
+    ),
+    Tab(
+        folder="record/",
+        name="Record",
+        heading="Record: visits, pictures and the record as written",
+        kind="property-record",
+        template="pages/record.html.j2",
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Body:
+    """One finished page: its address below the property's folder, plain title, and HTML."""
+
+    tab: Tab
+    title: str
+    description: str
+    html: str
+    head: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownPhoto:
+    """A picture as the record page shows it; ``url`` from the site's root."""
+
+    url: str
+    caption: str
+    on: object
+
+
+def property_bodies(
+    view: PropertyView, *, rules: frozenset[str], photos: tuple[ShownPhoto, ...]
+) -> tuple[Body, ...]:
+    """Render the five pages.
+
+    Args:
+        view: what they show.
+        rules: names of the rules that have a page to link to.
+        photos: the pictures that exist.
+    """
+    return tuple(_body(view, tab, rules, photos) for tab in TABS)
+
+
+def _body(view: PropertyView, tab: Tab, rules: frozenset[str], photos: tuple[ShownPhoto, ...]) -> Body:
+    root = "../" * (2 + tab.folder.count("/"))
+    drawings: Mapping[str, object] = {}
+    head = ""
+    if view.solved is not None and tab.kind == "property-wiring":
+        drawings, head = _wiring_drawings(view.solved)
+    if view.solved is not None and tab.kind == "property-calls":
+        drawings = {"call_map": ""}
+    html = (
+        environment()
+        .get_template(tab.template)
+        .render(
+            view=view,
+            tab=tab,
+            tabs=TABS,
+            root=root,
+            rules=rules,
+            photos=photos,
+            drawings=drawings,
+            band=tuple(f"{volts:g}" for volts in BAND_V),
+            notes=odd_readings(view.solved.solution, view.solved.read) if view.solved else (),
+        )
+    )
+    return Body(
+        tab=tab,
+        title=f"{tab.name}: {view.reference}, {view.address}",
+        description=f"{tab.name} for {view.reference}, {view.address}.",
+        html=html,
+        head=head,
+    )
+
+
+def _wiring_drawings(solved: Solved) -> tuple[dict[str, object], str]:
+    if solved.drawing is None:
+        return {"desktop": "", "phone": ()}, ""
+    first = solved.states[0].id
+    phone = [
+        {
+            "words": words,
+            "svg": Markup(draw_terminal_drawing(solved.drawing, form="phone", group=group, state=first)),  # noqa: S704
+        }
+        for group, words in solved.groups
+    ]
+    desktop = Markup(draw_terminal_drawing(solved.drawing, form="desktop", state=first))  # noqa: S704
+    return {"desktop": desktop, "phone": phone}, f"<style>{state_css(solved.drawing)}</style>"

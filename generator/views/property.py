@@ -1,0 +1,130 @@
+"""Everything that the pages of one property show, as data; made from what the pipeline found."""
+
+from dataclasses import dataclass
+from hashlib import sha256
+from json import dumps
+
+from generator.catalogue.kind import Duty
+from generator.drawings.terminal_model import TerminalDrawing
+from generator.findings.finding import Finding, Severity
+from generator.pipeline import Examination
+from generator.record.load import LoadedRecord
+from generator.record.model import Record
+from generator.states.answer import Solution
+from generator.states.space import fewest_on
+from generator.states.volts_meter import LOW_IMPEDANCE
+from generator.views.call_chain import CallChain, call_chain
+from generator.views.drawing_input import terminal_drawing, zone_groups
+from generator.views.glance import Glance, address_line, glance
+from generator.views.readings import StateReadings, read_states
+from generator.views.shown_states import ShownState, shown_states
+from generator.views.story import ZoneStory, zone_stories
+from generator.views.table import CentreTable, centre_tables, device_tables
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Solved:
+    """What needs the circuit solved."""
+
+    solution: Solution
+    states: tuple[ShownState, ...]
+    read: tuple[StateReadings, ...]
+    read_low: tuple[StateReadings, ...]
+    centres: tuple[CentreTable, ...]
+    devices: tuple[CentreTable, ...]
+    stories: tuple[ZoneStory, ...]
+    chain: CallChain
+    drawing: TerminalDrawing | None
+    groups: tuple[tuple[str, str], ...]
+    covered: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PropertyView:
+    """All that the pages of one property show.
+
+    ``record`` and ``glance`` are None where the record's shape is wrong, ``solved`` where any value or
+    name in it is; ``findings`` then says what to correct. ``revision`` is of the record with its house type.
+    """
+
+    reference: str
+    address: str
+    revision: str
+    record: Record | None
+    findings: tuple[Finding, ...]
+    glance: Glance | None
+    solved: Solved | None
+    text: str
+    file: str
+
+    @property
+    def worst(self) -> Severity | None:
+        """The worst severity of its findings."""
+        return max((finding.severity for finding in self.findings), default=None)
+
+
+def property_view(examination: Examination, *, stem: str) -> PropertyView:
+    """The view of an examined record; ``stem`` is its file's name without the ending."""
+    record = examination.record
+    solution = examination.solution
+    return PropertyView(
+        reference=stem,
+        address=address_line(record) if record else "Address not read",
+        revision=revision(examination.loaded),
+        record=record,
+        findings=examination.findings,
+        glance=glance(record, examination.circuit, solution, examination.findings) if record else None,
+        solved=_solved(solution, address_line(record)) if solution and record else None,
+        text=examination.loaded.text,
+        file=examination.loaded.file,
+    )
+
+
+def revision(loaded: LoadedRecord) -> str:
+    """Eight hexadecimal digits that change with anything in the record or its house type."""
+    if loaded.document is None:
+        return sha256(loaded.text.encode()).hexdigest()[:8]
+    return sha256(dumps(loaded.document.data, ensure_ascii=False).encode()).hexdigest()[:8]
+
+
+def _solved(solution: Solution, address: str) -> Solved:
+    circuit = solution.circuit
+    states = shown_states(circuit)
+    read = read_states(solution, states)
+    stories = zone_stories(solution, states)
+    drawable = bool(circuit.with_duty(Duty.CENTRE))
+    return Solved(
+        solution=solution,
+        states=states,
+        read=read,
+        read_low=read_states(solution, states, meter=LOW_IMPEDANCE),
+        centres=centre_tables(solution, read),
+        devices=device_tables(solution, read),
+        stories=stories,
+        chain=call_chain(circuit, stories),
+        drawing=terminal_drawing(solution, states, title=f"Terminal wiring, {address}") if drawable else None,
+        groups=zone_groups(circuit),
+        covered=covered(solution),
+    )
+
+
+def covered(solution: Solution) -> str:
+    """What was solved, in one or more sentences: how many states, and which of them hunt or depend on history."""
+    count = solution.space.size
+    sentence = (
+        f"Solved in all {count:,} combinations of {len(solution.space.inputs)} controls."
+        if count > 1
+        else "Solved in its only state."
+    )
+    if solution.hunting:
+        first = fewest_on(solution.hunting)
+        sentence += (
+            f" In {solution.hunting.bit_count():,} of them it never comes to rest"
+            f"{'' if first is None else f' (state {first})'}."
+        )
+    remembered = 0
+    for memory in solution.memories:
+        remembered |= memory.answer.at
+    if remembered:
+        sentence += f" In {remembered.bit_count():,} of them the result depends on what came before."
+    return sentence
