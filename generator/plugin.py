@@ -6,6 +6,7 @@ It must not decide anything about pages: it hands frames, addresses and files ov
 import logging
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from html import escape
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -92,7 +93,7 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
             write_mark(site, audience=ENGINEERS)
             self._aside = Aside(site)
             self._aside.take_all()
-            self._stage = Stage(site, older=self.older, aside=self._aside)
+            self._stage = Stage(site, older=self.older, aside=self._aside, site_url=config.site_url)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the style sheets and the script, which lie outside the folder of hand-written pages."""
@@ -130,7 +131,7 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         pages = [(file.url, file.dest_uri) for file in self._files.documentation_pages()]
         with _told_to_mkdocs():
-            self.written = self._stage.finish(hand_written=pages, site_url=config.site_url)
+            self.written = self._stage.finish(hand_written=pages)
         self._aside = None
 
     def on_build_error(self, *, error: Exception) -> None:
@@ -240,9 +241,10 @@ def _maker(name: str) -> ContentMaker:
 
 def _fill(place: Page, page: SitePage) -> None:
     place.content = shell.body_of(page)
-    place.title = page.title
     place.toc = _skip_link()
-    place.meta["description"] = page.description or page.title
+    # Not `place.title`: that is in the navigation of every page, frames already made included.
+    place.meta["title"] = escape(page.title)
+    place.meta["description"] = escape(page.description or page.title)
     place.meta["head"] = shell.head_of(page)
     place.meta["kind"] = page.kind
 

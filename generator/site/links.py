@@ -28,7 +28,13 @@ def links_in(html: str) -> Iterator[str]:
 class LinkCheck:
     """All links of one build: gathered page by page, judged at the end."""
 
-    def __init__(self) -> None:
+    def __init__(self, site_url: str | None = None) -> None:
+        """Begin.
+
+        Args:
+            site_url: Where the site will stand, ending in a slash; full addresses that begin with it stay in the site.
+        """
+        self._site_url = site_url
         self._wanted: dict[tuple[str, str], str] = {}
         self._broken: dict[str, None] = {}
 
@@ -42,24 +48,25 @@ class LinkCheck:
         """
         seen = set()
         for link in links_in(part):
-            if link in seen:
+            if link in seen or link.startswith(_ELSEWHERE):
                 continue
             seen.add(link)
-            if link.startswith("#"):
-                if not has_place(whole, link[1:]):
-                    self._broken[f"{page_path}: no place '{link}' on this page"] = None
-                continue
-            if link.startswith(_ELSEWHERE):
-                continue
-            address = urlsplit(link)
-            if address.scheme or address.netloc:
-                self._broken[f"{page_path}: '{link}' leads to another host"] = None
-                continue
-            target = _file_of(page_path, address.path)
-            if target is None:
-                self._broken[f"{page_path}: '{link}' leads out of the site"] = None
-            else:
-                self._wanted.setdefault((target, address.fragment), page_path)
+            if not link.startswith("#"):
+                self._note(page_path, link)
+            elif not has_place(whole, link[1:]):
+                self._broken[f"{page_path}: no place '{link}' on this page"] = None
+
+    def _note(self, page_path: str, link: str) -> None:
+        page, address = page_path, urlsplit(link)
+        if self._site_url and link.startswith(self._site_url):
+            page, address = "index.html", urlsplit(f"./{link.removeprefix(self._site_url)}")
+        target = _file_of(page, address.path)
+        if address.scheme or address.netloc:
+            self._broken[f"{page_path}: '{link}' leads to another host"] = None
+        elif target is None:
+            self._broken[f"{page_path}: '{link}' leads out of the site"] = None
+        else:
+            self._wanted.setdefault((target, address.fragment), page_path)
 
     def broken(self, root: Path, written: set[str]) -> tuple[str, ...]:
         """Judge all that was gathered.

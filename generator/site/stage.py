@@ -39,17 +39,26 @@ class Written:
 class Stage:
     """Writes our pages into a site and judges the whole when it is finished."""
 
-    def __init__(self, root: Path, *, older: Path | None = None, aside: Aside | None = None) -> None:
+    def __init__(
+        self,
+        root: Path,
+        *,
+        older: Path | None = None,
+        aside: Aside | None = None,
+        site_url: str | None = None,
+    ) -> None:
         """Begin.
 
         Args:
             root: The site's folder.
             older: A finished site elsewhere, to link unchanged files from.
             aside: The folders of an earlier site in the same place, to be taken back as they are needed.
+            site_url: Where the site will stand, ending in a slash; None if that is not known.
         """
         self._tree = Tree(root, older=older)
         self._aside = aside
-        self._links = LinkCheck()
+        self._links = LinkCheck(site_url)
+        self._site_url = site_url
         self._tops: set[str] = set()
         self._shells_seen: set[int] = set()
         self._urls: list[str] = []
@@ -97,12 +106,11 @@ class Stage:
             self._aside.drop()
         return filled
 
-    def finish(self, *, hand_written: Iterable[tuple[str, str]], site_url: str | None) -> Written:
+    def finish(self, *, hand_written: Iterable[tuple[str, str]]) -> Written:
         """Check the links of the finished site, complete its lists, and mark it as ours.
 
         Args:
             hand_written: Address and file of each page that somebody else wrote.
-            site_url: Where the site will stand; None if that is not known.
 
         Raises:
             BrokenLinks: a page points at something that is not there.
@@ -115,7 +123,7 @@ class Stage:
         broken = self._links.broken(root, self._tree.written)
         if broken:
             raise BrokenLinks(broken)
-        write_sitemap(root, site_url, [*self._urls, *(url for url, _ in others)])
+        write_sitemap(root, self._site_url, [*self._urls, *(url for url, _ in others)])
         add_to_search(root, self._search)
         write_mark(root, audience=ENGINEERS)
         return Written(

@@ -14,11 +14,11 @@
   let showsEvery = false;
 
   function addEveryButton() {
-    if (!article.querySelector("[data-state-col]")) return;
+    const cell = article.querySelector("[data-state-col]");
+    if (!cell) return;
     const button = document.createElement("button");
     button.type = "button";
-    button.className = "hb-states__every";
-    button.textContent = "Every state in the tables";
+    button.textContent = "Show every state";
     button.setAttribute("aria-pressed", "false");
     button.addEventListener("click", () => {
       showsEvery = !showsEvery;
@@ -28,7 +28,7 @@
     const row = document.createElement("div");
     row.className = "hb-states";
     row.append(button);
-    group.after(row);
+    (cell.closest(".hb-scroll") || cell.closest("table")).before(row);
   }
 
   function showColumns(id) {
