@@ -3,7 +3,7 @@
 Terminal letters of the wiring centres are our own: controls first, supply last.
 """
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cache
 from string import ascii_uppercase
@@ -24,7 +24,13 @@ def demo_circuits() -> Mapping[str, Circuit]:
         ),
         "overrun boiler": two_port({"hot-water": "hot water", "heating": "heating"}, overrun=True),
         "boiler called by a relay": two_port({"ground": "heating", "first": "heating"}, relay=True),
+        "twelve zones and hot water": two_port(
+            {"hot-water": "hot water", **dict.fromkeys(_TWELVE, "heating")}, clocks=_TWELVE
+        ),
     }
+
+
+_TWELVE = tuple(f"room-{number}" for number in range(1, 13))
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +50,7 @@ def two_port(
     fed_core: str = "GY",
     overrun: bool = False,
     relay: bool = False,
+    clocks: Collection[str] = (),
     valve: Mapping[str, Any] | None = None,
 ) -> Circuit:
     """A two-port system: zone name -> ``heating`` or ``hot water``, one programmer channel a zone, in order.
@@ -53,43 +60,47 @@ def two_port(
         fed_core: GY or OG, the core of each end switch that takes the permanent live.
         overrun: the pump hangs on the boiler's own output.
         relay: the end switches pull in a relay, and its contact calls the boiler.
+        clocks: zones whose thermostat has a clock of its own, so that they take no channel.
         valve: settings of every valve.
     """
     at = _Centre({})
     devices: dict[str, str | tuple[str, Mapping[str, Any]]] = {
         "spur": "fused-spur",
-        "programmer": ("programmer", {"channels": len(serves)}),
+        "programmer": ("programmer", {"channels": len(serves) - len(clocks)}),
     }
     wires: list[Wire] = []
-    zones: dict[str, Mapping[str, Any]] = {}
+    commons: list[tuple[str, str]] = []
+    zones: dict[str, dict[str, Any]] = {}
     cables: dict[str, Mapping[str, Any]] = {
         "spur": {"size_mm2": 1.5, "length_m": 2.5, "type": "flat cable"},
         "programmer": {"size_mm2": 1.0, "length_m": 9.0},
         "boiler": {"size_mm2": 0.75, "length_m": 6.0, "type": "heat-resisting cord"},
     }
-    for number, (zone, use) in enumerate(serves.items(), start=1):
-        kind = "room-thermostat" if use == "heating" else "cylinder-thermostat"
+    other_core = "OG" if fed_core == "GY" else "GY"
+    channel = 0
+    for zone, use in serves.items():
         stat, motor = f"{zone}-thermostat", f"{zone}-valve"
-        devices[stat] = kind
+        zones[zone] = {"serves": use, "thermostat": stat, "valve": motor}
+        devices[stat] = "room-thermostat" if use == "heating" else "cylinder-thermostat"
         devices[motor] = ("two-port-valve", valve or {})
-        timed, call = at[f"{zone} timed"], at[f"{zone} call"]
-        other_core = "OG" if fed_core == "GY" else "GY"
+        if zone in clocks:
+            devices[stat] = "programmable-room-thermostat"
+            common = "live"
+        else:
+            channel += 1
+            common = f"{zone} timed"
+            zones[zone] |= {"channel": f"programmer.{channel}"}
+            wires.append((f"programmer.on-{channel}", at[common], f"BK{channel}", "programmer"))
+        call = at[f"{zone} call"]
         sides = {"GY": f"{motor}.switch-a", "OG": f"{motor}.switch-b"}
         wires += [
-            (f"programmer.on-{number}", timed, f"BK{number}", "programmer"),
-            (f"{stat}.common", timed, "BN"),
             (f"{stat}.call", call, "BK"),
             (f"{motor}.motor", call, "BN"),
             (sides[other_core], at["called"], other_core),
         ]
-        cables[stat] = {"size_mm2": 1.0, "length_m": 11.0 + number}
+        commons.append((stat, common))
+        cables[stat] = {"size_mm2": 1.0, "length_m": 11.0 + len(zones)}
         cables[motor] = {"size_mm2": 0.75, "length_m": 1.5}
-        zones[zone] = {
-            "serves": use,
-            "channel": f"programmer.{number}",
-            "thermostat": stat,
-            "valve": motor,
-        }
     boiler_call = at["boiler call"] if relay else at["called"]
     devices["boiler"] = ("boiler", {"overrun": overrun, "pump_output": overrun})
     devices["pump"] = "pump"
@@ -107,6 +118,7 @@ def two_port(
         ]
     live, neutral, earth = at["live"], at["neutral"], at["earth"]
     wires += [
+        *((f"{stat}.common", at[use], "BN") for stat, use in commons),
         ("spur.L", live, "BN"),
         ("programmer.L", live, "BN"),
         ("boiler.L", live, "BN"),

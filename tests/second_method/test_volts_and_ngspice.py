@@ -1,0 +1,112 @@
+"""Every reading of the nodal solver against ngspice, each a solve of its own with one meter connected."""
+
+from random import Random
+
+import pytest
+
+from generator.circuit.model import Circuit
+from generator.states.volts import Bands
+from generator.states.volts_meter import (
+    HIGH_IMPEDANCE,
+    LOW_IMPEDANCE,
+    Meter,
+    incoming_earth,
+    incoming_neutral,
+    readings,
+)
+from tests.second_method.netlist import (
+    Positions,
+    Reading,
+    load_volts,
+    positions_text,
+    run_deck,
+    shown_volts,
+    single_meter_deck,
+)
+from tests.second_method.states import Solved, has_many_states, solved_states
+from tests.stock import demo_circuits
+
+pytestmark = pytest.mark.simulator
+
+AGREE_WITHIN_V = 0.23  # a thousandth of the supply
+SAME_V = 0.001
+
+CIRCUITS = [
+    pytest.param(name, marks=[pytest.mark.slow] if has_many_states(circuit) else [], id=name)
+    for name, circuit in demo_circuits().items()
+]
+
+
+def by_positions(circuit: Circuit, states: tuple[Solved, ...]) -> dict[Positions, Solved]:
+    """One state of those whose netlist is the same text, so that none is solved twice."""
+    texts: dict[str, Solved] = {}
+    for state in states:
+        texts.setdefault(positions_text(circuit, frozenset(state.result.closed)), state)
+    return {frozenset(state.result.closed): state for state in texts.values()}
+
+
+def all_readings(circuit: Circuit, closed: Positions) -> list[Reading]:
+    ends = (incoming_neutral(circuit), incoming_earth(circuit))
+    return [Reading(closed, terminal, to) for to in ends for terminal in circuit.nodes]
+
+
+def predicted(circuit: Circuit, state: Solved, meter: Meter) -> list[float]:
+    shown: list[float] = []
+    for to in (incoming_neutral(circuit), incoming_earth(circuit)):
+        shown += readings(circuit, state.result, meter, circuit.nodes, to=to).values()
+    return shown
+
+
+@pytest.mark.parametrize("name", CIRCUITS)
+def test_states_with_the_same_netlist_have_the_same_answer(name: str) -> None:
+    circuit = demo_circuits()[name]
+    once = by_positions(circuit, solved_states(name))
+    for state in solved_states(name):
+        assert state.result.volts == once[frozenset(state.result.closed)].result.volts
+
+
+@pytest.mark.parametrize("meter", [HIGH_IMPEDANCE, LOW_IMPEDANCE], ids=lambda meter: meter.words)
+@pytest.mark.parametrize("name", CIRCUITS)
+def test_every_terminal_to_neutral_and_to_earth_in_every_state(name: str, meter: Meter) -> None:
+    circuit = demo_circuits()[name]
+    states = by_positions(circuit, solved_states(name))
+    if meter is LOW_IMPEDANCE and has_many_states(circuit):
+        states = dict(list(states.items())[:: len(states) // 50])
+    jobs = [job for closed in states for job in all_readings(circuit, closed)]
+    ours = [volts for state in states.values() for volts in predicted(circuit, state, meter)]
+    theirs = shown_volts(circuit, jobs, meter.ohm)
+    apart = [abs(our - their) for our, their in zip(ours, theirs, strict=True)]
+    print(f"{len(apart)} readings, furthest apart by {max(apart):.2g} V")
+    wrong = [
+        (job.terminal, job.to, our, their, dict(states[job.closed].inputs))
+        for job, our, their in zip(jobs, ours, theirs, strict=True)
+        if abs(our - their) > AGREE_WITHIN_V
+    ]
+    assert not wrong
+
+
+@pytest.mark.parametrize("name", CIRCUITS)
+def test_loads_are_fed_as_the_volts_of_ngspice_say(name: str) -> None:
+    circuit = demo_circuits()[name]
+    states = by_positions(circuit, solved_states(name))
+    bands = Bands()
+    for state, volts in zip(states.values(), load_volts(circuit, list(states)), strict=True):
+        assert state.result.settled
+        assert state.result.load_volts == pytest.approx(volts, abs=AGREE_WITHIN_V)
+        assert not state.result.uncertain
+        assert state.result.fed == {load: v >= bands.drive_v for load, v in volts.items()}
+        assert all(v >= bands.drive_v or v <= bands.release_v for v in volts.values())
+
+
+@pytest.mark.parametrize("name", CIRCUITS)
+def test_the_moving_meter_is_one_meter(name: str) -> None:
+    """A deck with a meter at every terminal, all but one next to nothing, reads as a deck with only that one."""
+    circuit = demo_circuits()[name]
+    jobs = [
+        job for closed in by_positions(circuit, solved_states(name)) for job in all_readings(circuit, closed)
+    ]
+    chosen = Random(7).sample(jobs, 30)  # noqa: S311 - a choice, not a secret
+    for meter in (HIGH_IMPEDANCE, LOW_IMPEDANCE):
+        moving = shown_volts(circuit, chosen, meter.ohm)
+        single = [run_deck(single_meter_deck(circuit, job, meter.ohm), 1)[0] * meter.ohm for job in chosen]
+        assert moving == pytest.approx(single, abs=SAME_V)
