@@ -164,6 +164,7 @@ CYLINDER = Kind(
     about="The store of hot water. Its thermostat is a device of its own.",
     settings=CylinderSettings,
     parts=_cylinder,
+    example={"system": "unvented", "cut_out": "wired"},
 )
 
 IMMERSION_HEATER = Kind(

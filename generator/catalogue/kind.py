@@ -3,8 +3,8 @@
 A kind is a value. It knows nothing of the record that uses it.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Annotated, Any
 
@@ -51,7 +51,8 @@ class Kind:
     """A kind of device.
 
     ``name`` is the word used in records, ``words`` what pages call it, ``about`` one or two
-    sentences for the field reference. ``parts`` builds the device from checked settings.
+    sentences for the field reference. ``parts`` builds the device from checked settings. ``example``
+    holds settings that show every terminal the kind can have, for its page.
     """
 
     name: str
@@ -60,3 +61,4 @@ class Kind:
     about: str
     settings: type[Settings]
     parts: Callable[[Any], DeviceParts]
+    example: Mapping[str, Any] = field(default_factory=dict)

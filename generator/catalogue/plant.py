@@ -242,6 +242,7 @@ BOILER = Kind(
     "the call ends (overrun).",
     settings=BoilerSettings,
     parts=_boiler,
+    example={"overrun": True, "pump_output": True},
 )
 
 PUMP = Kind(

@@ -98,4 +98,5 @@ RELAY = Kind(
     about="A coil that moves one or more change-over contacts.",
     settings=RelaySettings,
     parts=_relay,
+    example={"poles": 2},
 )

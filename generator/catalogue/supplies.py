@@ -167,4 +167,5 @@ WIRING_CENTRE = Kind(
     "A house may have several.",
     settings=WiringCentreSettings,
     parts=_wiring_centre,
+    example={"terminals": ["A", "B", "C"]},
 )

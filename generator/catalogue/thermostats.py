@@ -223,6 +223,7 @@ ROOM_THERMOSTAT = Kind(
     about="A thermostat on a wall, with a contact that is made while the room is too cold.",
     settings=RoomThermostatSettings,
     parts=_room_thermostat,
+    example={"wires": 3, "satisfied_terminal": True, "earth_terminal": True},
 )
 
 PROGRAMMABLE_ROOM_THERMOSTAT = Kind(
@@ -232,6 +233,7 @@ PROGRAMMABLE_ROOM_THERMOSTAT = Kind(
     about="A room thermostat with a clock of its own, so that its zone needs no timer channel.",
     settings=ProgrammableRoomThermostatSettings,
     parts=_programmable,
+    example={"power": "mains", "satisfied_terminal": True},
 )
 
 CYLINDER_THERMOSTAT = Kind(
@@ -242,4 +244,5 @@ CYLINDER_THERMOSTAT = Kind(
     "is too cool, common to `satisfied` once it is hot.",
     settings=CylinderThermostatSettings,
     parts=_cylinder_thermostat,
+    example={"earth_terminal": True},
 )

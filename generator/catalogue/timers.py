@@ -145,6 +145,7 @@ PROGRAMMER = Kind(
     about="A clock that switches heating and hot water at set times, one channel for each.",
     settings=TimerSettings,
     parts=_timer,
+    example={"channels": 2, "off_terminals": [1], "volt_free": True},
 )
 
 TIME_SWITCH = Kind(
@@ -154,4 +155,5 @@ TIME_SWITCH = Kind(
     about="A clock that switches one or more channels alike in kind; the same parts as a programmer.",
     settings=TimerSettings,
     parts=_timer,
+    example={"channels": 2, "off_terminals": [1], "volt_free": True},
 )

@@ -174,6 +174,11 @@ class BypassSettings(Settings):
     ] = None
 
 
+def _no_parts(_: BypassSettings) -> DeviceParts:
+    """A bypass has nothing electrical."""
+    return DeviceParts()
+
+
 TWO_PORT_VALVE = Kind(
     name="two-port-valve",
     words="two-port valve",
@@ -182,6 +187,7 @@ TWO_PORT_VALVE = Kind(
     "between grey and orange is made once it is open.",
     settings=TwoPortValveSettings,
     parts=_two_port_valve,
+    example={"lever": "does not make", "lamp": "motor"},
 )
 
 AUTOMATIC_BYPASS = Kind(
@@ -190,5 +196,5 @@ AUTOMATIC_BYPASS = Kind(
     duty=Duty.BYPASS,
     about="A spring-loaded valve from flow to return that opens when the pump meets shut valves. No terminals.",
     settings=BypassSettings,
-    parts=lambda settings: DeviceParts(),
+    parts=_no_parts,
 )
