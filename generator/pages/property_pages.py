@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from generator.drawings.call_map import draw_call_map
 from generator.drawings.drawing_css import state_css
 from generator.drawings.terminal_svg import draw_terminal_drawing
 from generator.pages.environment import environment
@@ -106,7 +107,7 @@ def _body(view: PropertyView, tab: Tab, rules: frozenset[str], photos: tuple[Sho
     if view.solved is not None and tab.kind == "property-wiring":
         drawings, head = _wiring_drawings(view.solved)
     if view.solved is not None and tab.kind == "property-calls":
-        drawings = {"call_map": ""}
+        drawings, head = _call_map(view.solved)
     html = (
         environment()
         .get_template(tab.template)
@@ -144,3 +145,10 @@ def _wiring_drawings(solved: Solved) -> tuple[dict[str, object], str]:
     ]
     desktop = Markup(draw_terminal_drawing(solved.drawing, form="desktop", state=first))  # noqa: S704
     return {"desktop": desktop, "phone": phone}, f"<style>{state_css(solved.drawing)}</style>"
+
+
+def _call_map(solved: Solved) -> tuple[dict[str, object], str]:
+    if solved.call_map is None:
+        return {"call_map": ""}, ""
+    drawn = draw_call_map(solved.call_map, state=solved.states[0].id)
+    return {"call_map": Markup(drawn)}, f"<style>{state_css(solved.call_map)}</style>"  # noqa: S704

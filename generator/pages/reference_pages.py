@@ -1,0 +1,132 @@
+"""The pages that explain: one a rule, the kinds of device, and every field of a record; made from the code itself.
+
+Knows Markdown and where a reader looks things up; not where a site puts the pages.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+import markdown
+
+from generator.catalogue.kind import Kind
+from generator.catalogue.kinds import KINDS
+from generator.pages.environment import environment
+from generator.record.field_pages import field_reference_markdown
+from generator.record.model import HouseType, Record
+from generator.rules.page_text import rule_page
+from generator.rules.rule import Rule
+from generator.rules.rules import FAMILIES
+
+
+_FIELDS_INTRODUCTION = """# Field reference
+
+Every key of a record and of a house type. *Writing a record* has a whole example and explains how the parts fit together.
+Settings of devices are on the page of their kinds.
+
+"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReferencePage:
+    """One finished page: its address below the site's root, title, one sentence, and HTML."""
+
+    url: str
+    title: str
+    description: str
+    html: str
+
+
+def reference_pages(found_in: dict[str, list[str]]) -> Iterator[ReferencePage]:
+    """Every reference page.
+
+    Args:
+        found_in: by rule, the references of the properties in which it is found.
+    """
+    yield _rules_index()
+    for _, rules in FAMILIES:
+        for rule in rules:
+            yield _rule(rule, found_in.get(rule.name, []))
+    yield ReferencePage(
+        url="fields/",
+        title="Field reference",
+        description="Every key of a record and of a house type, with what may be written there.",
+        html=_html(_FIELDS_INTRODUCTION + field_reference_markdown(Record, HouseType)),
+    )
+    yield ReferencePage(
+        url="kinds/",
+        title="Kinds of device",
+        description="Every kind of device: its terminals, settings, contacts, and where its figures come from.",
+        html=_html(kinds_markdown(KINDS)),
+    )
+
+
+def _html(text: str) -> str:
+    return markdown.markdown(text, extensions=["tables", "fenced_code", "toc", "sane_lists"])
+
+
+def _rules_index() -> ReferencePage:
+    html = environment().get_template("pages/rules.html.j2").render(families=FAMILIES)
+    return ReferencePage(
+        url="rules/",
+        title="Rules",
+        description="What every record is held against, by family.",
+        html=html,
+    )
+
+
+def _rule(rule: Rule, references: list[str]) -> ReferencePage:
+    found = environment().get_template("pages/found_in.html.j2").render(references=references)
+    return ReferencePage(
+        url=f"rules/{rule.name}/",
+        title=f"{rule.name}: {rule.summary}",
+        description=rule.summary,
+        html=_html(rule_page(rule)) + found,
+    )
+
+
+def kinds_markdown(kinds: Iterable[Kind]) -> str:
+    """The page of all kinds of device."""
+    lines = [
+        "# Kinds of device",
+        "",
+        "What `kind` may be, and for each kind its settings, its terminals and where its figures come from.",
+        "A terminal is written `device.terminal`, such as `hall-valve.motor`.",
+        "",
+    ]
+    for kind in kinds:
+        lines += _kind_lines(kind)
+    return "\n".join(lines)
+
+
+def _kind_lines(kind: Kind) -> Iterator[str]:
+    parts = kind.parts(kind.settings.model_validate(dict(kind.example)))
+    yield f"## `{kind.name}`"
+    yield ""
+    yield kind.about
+    yield ""
+    if parts.terminals:
+        shown = ", ".join(f"`{key}: {_plain(value)}`" for key, value in kind.example.items())
+        yield f"Terminals{f' (with {shown})' if shown else ''}:"
+        yield ""
+        yield "| terminal | what it is | usual core | must be wired |"
+        yield "| --- | --- | --- | --- |"
+        for terminal in parts.terminals:
+            core = f"`{terminal.usual_core}`" if terminal.usual_core else ""
+            yield f"| `{terminal.name}` | {terminal.words} | {core} | {'yes' if terminal.needed else ''} |"
+        yield ""
+    if kind.settings.model_fields:
+        settings = field_reference_markdown(kind.settings)
+        yield from (line for line in settings.splitlines() if not line.startswith("#"))
+        yield ""
+    if parts.facts:
+        yield "| fact | value | source |"
+        yield "| --- | --- | --- |"
+        for fact in parts.facts:
+            yield f"| {fact.words} | {fact.value} | {fact.source} |"
+        yield ""
+
+
+def _plain(value: object) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    return f"[{', '.join(map(str, value))}]" if isinstance(value, list) else str(value)
