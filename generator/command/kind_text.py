@@ -1,0 +1,179 @@
+"""A kind of device in words: its terminals, contacts, loads, levers, settings, and where its figures come from.
+
+It must not know any particular kind.
+"""
+
+from collections.abc import Iterator
+from typing import Any, get_args
+
+from pydantic import ValidationError
+from pydantic.fields import FieldInfo
+
+from generator.catalogue import logic
+from generator.catalogue.kind import Kind, Settings
+from generator.catalogue.logic import Expr, Fed, Is, Not, Unsure
+from generator.catalogue.parts import DeviceParts
+from generator.command.page_text import named, paragraph, table
+from generator.record.schema import ONE_OF, sections, write
+
+
+def kind_text(kind: Kind, width: int) -> list[str]:
+    """A kind of device, line by line."""
+    settings, said = example_settings(kind)
+    parts = kind.parts(settings)
+    lines = [f"{kind.name}: {kind.words} (kind of device; {kind.duty})", ""]
+    lines += [*paragraph(kind.about, width), ""]
+    if said:
+        lines += [*paragraph(f"Shown here with {said}.", width), ""]
+    for title, rows in _parts(parts):
+        if rows:
+            lines += [title, *(f"  {line}" for line in table(rows)), ""]
+    if parts.protection is not None:
+        lines += named("Protection", f"class {'I' if parts.protection == 1 else 'II'}", width)
+        lines.append("")
+    lines += ["Settings", *_settings(kind, width), ""]
+    if parts.facts:
+        lines.append("Figures and customs, and where they come from")
+        lines += [
+            f"  {line}" for line in table((fact.words, fact.value, fact.source) for fact in parts.facts)
+        ]
+        lines.append("")
+    return lines[:-1]
+
+
+def example_settings(kind: Kind) -> tuple[Settings, str]:
+    """Settings to show a kind with: those that hold when nothing is said, and something where that is not enough.
+
+    Returns:
+        The settings, and in words what was chosen; empty when nothing had to be.
+    """
+    needed = {name: field for name, field in kind.settings.model_fields.items() if field.is_required()}
+    optional = {name: field for name, field in kind.settings.model_fields.items() if field.examples}
+    chosen = {name: _some_value(field) for name, field in needed.items()}
+    extras: list[dict[str, Any]] = [{}, *({name: _some_value(field)} for name, field in optional.items())]
+    for more in extras:
+        given = {**chosen, **more}
+        try:
+            return kind.settings.model_validate(given), ", ".join(
+                f"{name}: {write(value)}" for name, value in given.items()
+            )
+        except ValidationError:
+            continue
+    raise ValueError(f"{kind.name} has no example of its settings")
+
+
+def _some_value(field: FieldInfo) -> Any:
+    if field.examples:
+        return field.examples[0]
+    choices = get_args(field.annotation)
+    if choices:
+        return choices[0]
+    return next((each.ge for each in field.metadata if hasattr(each, "ge")), 1)
+
+
+def _parts(parts: DeviceParts) -> Iterator[tuple[str, list[tuple[str, ...]]]]:
+    words = _Words(parts)
+    yield (
+        "Terminals",
+        [
+            (item.name, item.words, str(item.role), item.usual_core, "" if item.needed else "may stay empty")
+            for item in parts.terminals
+        ],
+    )
+    yield (
+        "Contacts",
+        [
+            (item.words, f"{item.a} to {item.b}", f"made while {words.of(item.when)}", _ampere(item.rated_a))
+            for item in parts.contacts
+        ],
+    )
+    yield (
+        "Loads",
+        [
+            (item.words, f"{item.a} to {item.b}", f"{item.watts:g} W", f"power factor {item.power_factor:g}")
+            for item in parts.loads
+        ],
+    )
+    yield (
+        "What moves by itself",
+        [
+            (item.words, f"{item.on_words} while {words.of(item.when)}", _seconds(item.on_s, item.off_s))
+            for item in parts.driven
+        ],
+    )
+    yield "What a person can move", [(item.words, item.does) for item in parts.controls]
+
+
+def _ampere(rated_a: float | None) -> str:
+    return f"{rated_a:g} A" if rated_a is not None else "rating not known"
+
+
+def _seconds(on_s: float, off_s: float) -> str:
+    return f"after {on_s:g} s; back after {off_s:g} s" if on_s or off_s else "at once"
+
+
+class _Words:
+    """Says in words when something in a device is so."""
+
+    def __init__(self, parts: DeviceParts) -> None:
+        self._moved = {
+            **{item.name: (item.words, item.on_words, item.off_words) for item in parts.inputs},
+            **{item.name: (item.words, item.on_words, item.off_words) for item in parts.driven},
+        }
+        self._loads = {item.name: item for item in parts.loads}
+
+    def of(self, expr: Expr, *, inside: bool = False) -> str:
+        match expr:
+            case Is(name):
+                return self._state(name, on=True)
+            case Not(Is(name)):
+                return self._state(name, on=False)
+            case Not(inner):
+                return f"not {self.of(inner, inside=True)}"
+            case Fed(load):
+                return f"{_the(self._loads[load].words)} is fed"
+            case Unsure():
+                return "perhaps"
+            case logic.All(()):
+                return "always"
+            case logic.Any(()):
+                return "never"
+            case logic.All(parts) if any(isinstance(part, Unsure) for part in parts):
+                known = logic.All(tuple(part for part in parts if not isinstance(part, Unsure)))
+                return f"perhaps while {self.of(known, inside=True)}"
+            case logic.All(parts):
+                return self._joined(parts, "and", inside=inside)
+            case logic.Any(parts):
+                return self._joined(parts, "or", inside=inside)
+
+    def _joined(self, parts: tuple[Expr, ...], word: str, *, inside: bool) -> str:
+        if len(parts) == 1:
+            return self.of(parts[0], inside=inside)
+        text = f" {word} ".join(self.of(part, inside=True) for part in parts)
+        return f"({text})" if inside else text
+
+    def _state(self, name: str, *, on: bool) -> str:
+        words, on_words, off_words = self._moved[name]
+        return f"{_the(words)} is {on_words if on else off_words}"
+
+
+def _the(words: str) -> str:
+    """``the end switch``, but ``channel 1``."""
+    return words if words[-1:].isdigit() else f"the {words}"
+
+
+def _settings(kind: Kind, width: int) -> list[str]:
+    entries = sections(kind.settings)[0].entries
+    if not entries:
+        return ["  none"]
+    lines = []
+    for entry in entries:
+        takes = entry.type_words.replace(ONE_OF, f"one of {entry.allowed}")
+        if entry.allowed and ONE_OF not in entry.type_words:
+            takes = f"{takes} ({entry.allowed})"
+        left_out = "needed" if entry.required else f"left out: {entry.default or 'nothing'}"
+        lines.append(f"  {entry.key}")
+        lines += paragraph(
+            f"{entry.meaning} {takes[:1].upper()}{takes[1:]}; {left_out}.", width, indent="      "
+        )
+    return lines

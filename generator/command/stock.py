@@ -1,0 +1,238 @@
+"""Checks many files, on several processor cores where there are many, and what no file shows by itself.
+
+Whatever happens to one file, the others are still checked. It must not know how findings are printed.
+"""
+
+import os
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import dataclass, replace
+from datetime import date
+from multiprocessing import get_context
+
+from generator.command.exits import Crash, about, crash_of, is_our_bug
+from generator.command.files import ENDING, Listed, Sort
+from generator.findings.errors import HearthbookError
+from generator.findings.finding import Finding, Severity, Span, in_order
+from generator.record.load import LoadedRecord, load_house_type, shown_path
+from generator.record.source_text import MAX_BYTES
+from generator.record.wording import as_text, quote
+
+MANY = 64
+"""More files than this are shared out among processes; fewer are done sooner without."""
+_AT_A_TIME = 8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Identity:
+    """Something that no two records may share: the value to compare, as it is written, and where."""
+
+    value: str
+    written: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What came of one file.
+
+    Attributes:
+        file: Its path as it is shown.
+        sort: What it was read as.
+        reference: Of a record, as written; None where it could not be read.
+        uprn: Of a record; None where it has none or it could not be read.
+        findings: Of the file, those in its house type included.
+        cannot: Why it could not be checked to the end, though that is not its fault; empty where it was.
+        crash: A mistake of ours; None where there was none.
+    """
+
+    file: str
+    sort: Sort
+    reference: Identity | None = None
+    uprn: Identity | None = None
+    findings: tuple[Finding, ...] = ()
+    cannot: str = ""
+    crash: Crash | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockCheck:
+    """What came of all files; `findings` has each one once, by file and line."""
+
+    checked: tuple[Checked, ...]
+    findings: tuple[Finding, ...]
+    today: date
+
+    @property
+    def crashes(self) -> tuple[Crash, ...]:
+        """Mistakes of ours."""
+        return tuple(each.crash for each in self.checked if each.crash is not None)
+
+    @property
+    def not_checked(self) -> tuple[Checked, ...]:
+        """The files that could not be checked to the end."""
+        return tuple(each for each in self.checked if each.cannot or each.crash is not None)
+
+
+class WorkerDied(HearthbookError):
+    """A process that checked files ended without a word."""
+
+    @property
+    def message(self) -> str:
+        return (
+            "a part of the check was ended by the machine, often for want of memory; nothing was checked. "
+            "Try again with `--jobs 1`"
+        )
+
+
+def processors() -> int:
+    """How many processes can work at once here."""
+    try:
+        return len(os.sched_getaffinity(0))
+    except AttributeError:  # not every system has it
+        return os.cpu_count() or 1
+
+
+def check_stock(
+    files: tuple[Listed, ...], *, today: date, jobs: int, step: Callable[[], None] = lambda: None
+) -> StockCheck:
+    """Check every file, then what records must not have in common.
+
+    Args:
+        files: Which, in the order in which they are told of.
+        today: The day on which records are judged.
+        jobs: How many processes may work at once.
+        step: Called after each file.
+
+    Raises:
+        WorkerDied: the machine ended one of the processes.
+    """
+    checked = []
+    for each in _each(files, today, jobs):
+        checked.append(each)
+        step()
+    checked = _with_shared(checked)
+    findings = [finding for each in checked for finding in each.findings]
+    return StockCheck(checked=tuple(checked), findings=in_order(findings), today=today)
+
+
+def _each(files: tuple[Listed, ...], today: date, jobs: int) -> Iterator[Checked]:
+    if len(files) <= MANY or jobs < 2:
+        for file in files:
+            yield check_file(file, today)
+        return
+    # A fresh process each, not a copy of this one: a copy made while a thread draws the bar may hang.
+    pool = ProcessPoolExecutor(max_workers=jobs, mp_context=get_context("spawn"))
+    try:
+        yield from pool.map(check_file, files, [today] * len(files), chunksize=_AT_A_TIME)
+    except BrokenProcessPool as error:
+        raise WorkerDied from error
+    finally:
+        pool.shutdown(cancel_futures=True)
+
+
+def check_file(file: Listed, today: date) -> Checked:
+    """Check one file; never raises for anything that is about this file alone."""
+    shown = shown_path(file.path)
+    try:
+        with about(shown):
+            refused = _refused(file, shown)
+            if refused is not None:
+                return Checked(file=shown, sort=file.sort, findings=(refused,))
+            if file.sort is Sort.HOUSE_TYPE:
+                _, findings = load_house_type(file.path)
+                return Checked(file=shown, sort=file.sort, findings=findings)
+            return _check_record(file, shown, today)
+    except OSError as error:
+        refused = _unreadable(shown, error.strerror or str(error))
+        return Checked(file=shown, sort=file.sort, findings=(refused,))
+    except HearthbookError as error:
+        if is_our_bug(error):
+            return Checked(file=shown, sort=file.sort, crash=crash_of(error))
+        return Checked(file=shown, sort=file.sort, cannot=error.message)
+    except Exception as error:  # noqa: BLE001  # it is told to the user as ours, and ends the command with its own code
+        return Checked(file=shown, sort=file.sort, crash=crash_of(error))
+
+
+def _check_record(file: Listed, shown: str, today: date) -> Checked:
+    from generator.pipeline import examine
+
+    examination = examine(file.path, today=today)
+    loaded = examination.loaded
+    return Checked(
+        file=shown,
+        sort=file.sort,
+        reference=_identity(loaded, "reference", str.lower),
+        uprn=_identity(loaded, "uprn", lambda text: text.strip().lstrip("0")),
+        findings=examination.findings,
+    )
+
+
+def _identity(loaded: LoadedRecord, key: str, same: Callable[[str], str]) -> Identity | None:
+    """A value below `property`, read even where the rest of the record is wrong."""
+    data = loaded.document.data if loaded.document is not None else None
+    section = data.get("property") if isinstance(data, dict) else None
+    written = as_text(section.get(key)) if isinstance(section, dict) else None
+    if written is None or not same(written):
+        return None
+    return Identity(value=same(written), written=written, span=loaded.places.value(("property", key)))
+
+
+def _refused(file: Listed, shown: str) -> Finding | None:
+    """Why a file is not even opened; None where it may be."""
+    path = file.path
+    if path.suffix != ENDING:
+        return Finding(
+            rule="wrong-ending",
+            severity=Severity.ERROR,
+            message=f"this file is not read, since the name of a {file.sort} ends in `{ENDING}`",
+            fix=f"Call it `{path.stem}{ENDING}`.",
+            span=Span(shown, 1, 1),
+        )
+    if not path.is_file():
+        return _unreadable(shown, "it is not a file")
+    size = path.stat().st_size
+    if size > MAX_BYTES:
+        return _unreadable(shown, f"it has {size // 1024} KiB, and a record may have {MAX_BYTES // 1024} KiB")
+    return None
+
+
+def _unreadable(shown: str, reason: str) -> Finding:
+    return Finding(
+        rule="unreadable-file",
+        severity=Severity.ERROR,
+        message=f"this file cannot be read: {reason}",
+        fix="Put it right, or take it out of the folder.",
+        span=Span(shown, 1, 1),
+    )
+
+
+def _with_shared(checked: Iterable[Checked]) -> list[Checked]:
+    """Add findings for what two records have in common, to the later of them."""
+    first_with: dict[tuple[str, str], Identity] = {}
+    result = []
+    for each in checked:
+        more = []
+        for rule, what, identity in (
+            ("reference-twice", "reference", each.reference),
+            ("uprn-twice", "unique property reference number", each.uprn),
+        ):
+            if identity is None:
+                continue
+            first = first_with.setdefault((rule, identity.value), identity)
+            if first is not identity:
+                more.append(_twice(rule, what, first, identity))
+        result.append(replace(each, findings=(*each.findings, *more)) if more else each)
+    return result
+
+
+def _twice(rule: str, what: str, first: Identity, again: Identity) -> Finding:
+    return Finding(
+        rule=rule,
+        severity=Severity.ERROR,
+        message=f"another record has the {what} {quote(again.written)} already",
+        fix="Correct one of them; of one property there is one record.",
+        span=again.span,
+        related=((first.span, f"the other record, with {quote(first.written)}"),),
+    )
