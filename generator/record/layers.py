@@ -40,7 +40,7 @@ def merge(base: Document, over: Document) -> tuple[Document, list[Finding]]:
     """
     merging = _Merging(base, over)
     data = merging.value((), base.data, over.data)
-    places = Places(merging.keys, merging.values, merging.unread)
+    places = Places(merging.keys, merging.values, merging.unread, merging.moved)
     return Document(data, places), merging.findings
 
 
@@ -51,6 +51,7 @@ class _Merging:
     keys: dict[Path, Mark] = field(default_factory=dict)
     values: dict[Path, Mark] = field(default_factory=dict)
     unread: set[Path] = field(default_factory=set)
+    moved: dict[Path, int] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
 
     def value(self, path: Path, below: Any, above: Any) -> Any:
@@ -113,6 +114,8 @@ class _Merging:
             self.values[new_path] = value
         if places.is_unread(path):
             self.unread.add(new_path)
+        if path and isinstance(number := places.as_written(path)[-1], int) and number != new_path[-1]:
+            self.moved[new_path] = number
 
     def _nothing_to_remove(self, path: Path, key: str) -> Finding:
         return Finding(

@@ -24,10 +24,14 @@ class Places:
     A path that is not written anywhere (a key that is missing, say) gets the place of its nearest ancestor.
     """
 
-    __slots__ = ("_keys", "_unread", "_values")
+    __slots__ = ("_keys", "_moved", "_unread", "_values")
 
     def __init__(
-        self, keys: Mapping[Path, Mark], values: Mapping[Path, Mark], unread: Set[Path] = frozenset()
+        self,
+        keys: Mapping[Path, Mark],
+        values: Mapping[Path, Mark],
+        unread: Set[Path] = frozenset(),
+        moved: Mapping[Path, int] | None = None,
     ) -> None:
         """Keep the marks.
 
@@ -36,10 +40,13 @@ class Places:
             values: The mark of every value, the top of the record (the empty path) among them.
             unread: Paths of values that were refused when the file was read. Their data is a stand-in, and a
                 finding about them was already given.
+            moved: For items of lists that stand elsewhere in the file than in the data, their 0-based place in the
+                list of the file.
         """
         self._keys = keys
         self._values = values
         self._unread = unread
+        self._moved = moved or {}
 
     def key(self, path: Path) -> Span:
         """Span of the key that leads to a value.
@@ -70,6 +77,12 @@ class Places:
     def is_unread(self, path: Path) -> bool:
         """Whether the value at the path, or one around it, was refused when the file was read."""
         return bool(self._unread) and any(path[:length] in self._unread for length in range(len(path) + 1))
+
+    def as_written(self, path: Path) -> Path:
+        """The path with the places in lists that its values have in their own file."""
+        if not self._moved:
+            return path
+        return tuple(self._moved.get(path[: length + 1], step) for length, step in enumerate(path))
 
     def key_mark(self, path: Path) -> Mark | None:
         """The mark of exactly this key, for building other places."""

@@ -63,13 +63,13 @@ def _finding(problem: Problem, places: Places, root_path: Path) -> Finding:
         span = places.key(path)
     else:
         span = places.value(path)
-    fix = problem.fix
+    fix, written = problem.fix, places.as_written(path)
     if problem.rule in _KEY_RULES:
-        message = f"{problem.message} {place_words(path[:-1])}"
+        message = f"{problem.message} {place_words(written[:-1])}"
         if problem.meant:
             message, fix = f"{message}; {fix}", f"write `{problem.meant}`"
     elif path:
-        message = f"{path_words(path)}: {problem.message}"
+        message = f"{path_words(written)}: {problem.message}"
     else:
         message = problem.message
     return Finding(rule=problem.rule, severity=Severity.ERROR, message=message, fix=sentence(fix), span=span)

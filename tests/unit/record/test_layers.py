@@ -109,6 +109,17 @@ def test_lists_of_the_wiring_are_added_to() -> None:
     assert _place(document, "wiring", "links", 1, "ends", 0) == "over.yaml:6:19"
 
 
+def test_items_added_keep_the_number_they_have_in_their_file() -> None:
+    document, _ = _merged("wiring: {links: [1, 2]}\n")
+    again, _ = merge(_read("wiring: {links: [x, y, z]}\n", "first.yaml"), document)
+    for merged, first in ((document, 1), (again, 4)):
+        written = merged.places.as_written
+        assert written(("wiring", "links", 0)) == ("wiring", "links", 0)
+        assert written(("wiring", "links", first)) == ("wiring", "links", 0)
+        assert written(("wiring", "links", first + 1, "ends")) == ("wiring", "links", 1, "ends")
+    assert again.places.as_written(("wiring", "links", 3)) == ("wiring", "links", 0)
+
+
 def test_only_the_lists_named_are_added_to() -> None:
     base = "wiring: {direct: [1], spare: [1], removed: [1], other: [1], centres: {c: [1], d: {A: {x: [1]}}}}\nlinks: [1]\n"
     document, _ = _merged(base.replace("1", "2"), base)
