@@ -170,7 +170,8 @@ def load_volts(circuit: Circuit, states: Collection[Positions]) -> list[dict[str
 
 
 def _control(steps: Iterable[str]) -> list[str]:
-    return [".options noacct pivtol=1e-25", ".control", "set numdgt=9", *steps, ".endc", ".end"]
+    # noopac: everything here is linear, so no operating point is needed. pivtol: what is open is not nothing.
+    return [".options noacct noopac pivtol=1e-25", ".control", "set numdgt=9", *steps, ".endc", ".end"]
 
 
 _PRINTED = re.compile(r"^mag\(.*\) = (\S+)$", re.MULTILINE)
