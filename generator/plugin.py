@@ -242,7 +242,8 @@ def _maker(name: str) -> ContentMaker:
 def _fill(place: Page, page: SitePage) -> None:
     place.content = shell.body_of(page)
     place.toc = _skip_link()
-    # Not `place.title`: that is in the navigation of every page, frames already made included.
+    # The navigation of every page, frames already made included, keeps the name that it has for this one.
+    place.title = str(place.title)
     place.meta["title"] = escape(page.title)
     place.meta["description"] = escape(page.description or page.title)
     place.meta["head"] = shell.head_of(page)

@@ -1,13 +1,16 @@
 """The site built from the sample stock, and what is asked of it again and again."""
 
 import hashlib
+import shutil
 from functools import partial
 from pathlib import Path
 
 from generator.plugin import write_site
 from generator.site.build import build_engineers_site
 from generator.site.stage import Written
+from tests.tools.paths import SITE_TEMPLATES
 
+HAND_WRITTEN = ("index.md", "drawings.md", "glossary.md", "cautions.md")
 SAMPLE = "tests.pages.sample_stock:sample_content"
 
 
@@ -19,12 +22,36 @@ def make_stock(folder: Path, *references: str) -> Path:
     return folder
 
 
+def make_book(folder: Path, *, extra: str = "") -> Path:
+    """Write an mkdocs.yml with the project's own frame and those hand-written pages that want nothing of the stock.
+
+    Args:
+        folder: Where to; the hand-written pages are copied below it.
+        extra: More lines for the file.
+    """
+    docs = folder / "docs"
+    docs.mkdir(parents=True, exist_ok=True)
+    for name in HAND_WRITTEN:
+        shutil.copy(SITE_TEMPLATES / "docs" / name, docs)
+    file = folder / "mkdocs.yml"
+    file.write_text(
+        f"INHERIT: {SITE_TEMPLATES / 'mkdocs.yml'}\ndocs_dir: docs\nnav: [{', '.join(HAND_WRITTEN)}]\n"
+        f"theme:\n  custom_dir: {SITE_TEMPLATES / 'theme'}\n{extra}",
+        encoding="utf-8",
+    )
+    return file
+
+
 def build(out: Path, properties: Path, *, content: str = SAMPLE, settings: Path | None = None) -> Written:
     """Build the engineers' site as the command line does."""
-    settings_file = settings or properties.parent / "hearthbook.yml"
-    return build_engineers_site(
-        out, write=partial(write_site, properties=properties, settings=settings_file, content=content)
+    write = partial(
+        write_site,
+        properties=properties,
+        settings=settings or properties.parent / "hearthbook.yml",
+        content=content,
+        mkdocs_file=make_book(properties.parent / "book"),
     )
+    return build_engineers_site(out, write=write)
 
 
 def content_of(site: Path) -> dict[str, str]:

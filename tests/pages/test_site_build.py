@@ -12,7 +12,7 @@ from generator.findings.errors import CannotReadFile
 from generator.site.errors import BadPage, BrokenLinks, BuilderFailed, NotOurFolder
 from generator.site.swap import MARK
 from tests.pages.sample_stock import BROKEN, TABS
-from tests.pages.site_tools import SAMPLE, build, content_of, make_stock, pages_of
+from tests.pages.site_tools import SAMPLE, build, content_of, make_book, make_stock, pages_of
 from tests.tools.paths import ROOT, SITE_TEMPLATES
 
 _SAMPLES = "tests.pages.sample_stock:"
@@ -114,7 +114,7 @@ def test_a_failed_build_leaves_the_old_site(tmp_path: Path, content: str, error:
     with pytest.raises(error):
         build(tmp_path / "site", stock, content=f"{_SAMPLES}{content}")
     assert content_of(tmp_path / "site") == before
-    assert sorted(p.name for p in tmp_path.iterdir() if p.is_dir()) == ["properties", "site"]
+    assert sorted(p.name for p in tmp_path.iterdir() if p.is_dir()) == ["book", "properties", "site"]
 
 
 def test_broken_links_are_named_with_their_page(tmp_path: Path) -> None:
@@ -157,12 +157,7 @@ def test_login_note_stands_at_the_foot(tmp_path: Path) -> None:
 
 
 def _mkdocs(folder: Path, content: str = SAMPLE) -> subprocess.CompletedProcess[str]:
-    (folder / "mkdocs.yml").write_text(
-        f"INHERIT: {SITE_TEMPLATES / 'mkdocs.yml'}\ndocs_dir: {SITE_TEMPLATES / 'docs'}\n"
-        f"theme:\n  custom_dir: {SITE_TEMPLATES / 'theme'}\n"
-        f"plugins:\n  - search\n  - hearthbook:\n      content: {content}\n",
-        encoding="utf-8",
-    )
+    make_book(folder, extra=f"plugins:\n  - search\n  - hearthbook:\n      content: {content}\n")
     return subprocess.run(
         [sys.executable, "-m", "mkdocs", "build"],
         cwd=folder,

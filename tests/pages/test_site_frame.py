@@ -2,14 +2,14 @@
 
 import difflib
 import os
-import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 from generator.site.config import FirmConfig
 from generator.site.page import HOME, SiteContent, SitePage
-from tests.tools.paths import ROOT, SITE_TEMPLATES
+from tests.pages.site_tools import make_book
+from tests.tools.paths import ROOT
 
 _BODY = '<h1>A page of two makers</h1>\n<p>Some words &amp; <a href="../../cautions/">a link</a>.</p>'
 
@@ -22,18 +22,15 @@ def content(_properties: Path, _config: FirmConfig) -> SiteContent:
 
 
 def test_our_frame_is_the_one_of_mkdocs(tmp_path: Path) -> None:
-    docs = tmp_path / "docs"
-    shutil.copytree(SITE_TEMPLATES / "docs", docs)
-    (docs / "made").mkdir()
-    head = "title: Two makers\ndescription: A trial.\nkind: trial\nhide: [navigation, toc]"
-    (docs / "made" / "theirs.md").write_text(f"---\n{head}\n---\n\n{_BODY}\n", encoding="utf-8")
-    (tmp_path / "mkdocs.yml").write_text(
-        f"INHERIT: {SITE_TEMPLATES / 'mkdocs.yml'}\ndocs_dir: docs\nstrict: false\n"
-        "site_url: https://book.example/\nvalidation:\n  links:\n    unrecognized_links: ignore\n"
-        f"theme:\n  custom_dir: {SITE_TEMPLATES / 'theme'}\n"
+    make_book(
+        tmp_path,
+        extra="site_url: https://book.example/\nstrict: false\nvalidation:\n  nav:\n    omitted_files: ignore\n"
         "plugins:\n  - search\n  - hearthbook:\n      content: tests.pages.test_site_frame:content\n",
-        encoding="utf-8",
     )
+    made = tmp_path / "docs" / "made"
+    made.mkdir()
+    head = "title: Two makers\ndescription: A trial.\nkind: trial\nhide: [navigation, toc]"
+    (made / "theirs.md").write_text(f"---\n{head}\n---\n\n{_BODY}\n", encoding="utf-8")
     done = subprocess.run(
         [sys.executable, "-m", "mkdocs", "build", "-q"],
         cwd=tmp_path,
