@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Annotated, Any
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
 
 from generator.catalogue.parts import DeviceParts
 
@@ -41,8 +41,12 @@ def _as_written(value: Any) -> Any:
     return getattr(value, "text", value)
 
 
+_LABEL = r"^[A-Za-z0-9][A-Za-z0-9+/-]{0,11}$"
 TerminalLabel = Annotated[
-    str, BeforeValidator(_as_written), Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9+/-]{0,11}$")
+    str,
+    BeforeValidator(_as_written),
+    Field(pattern=_LABEL),
+    WithJsonSchema({"type": ["string", "integer"], "pattern": _LABEL}),
 ]
 
 

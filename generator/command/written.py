@@ -21,6 +21,7 @@ from generator.findings.finding import Severity
 from generator.record.field_pages import field_reference_markdown
 from generator.record.load import load_record
 from generator.record.model import HouseType, Record
+from generator.record.record_schema import record_schema
 from generator.record.schema import json_schema
 from generator.record.written_out import written_out
 
@@ -60,7 +61,7 @@ def expand(record: str, folder: Path, out: Path | None) -> None:
 
 
 _SCHEMAS: dict[str, Callable[[], dict[str, Any]]] = {
-    "record": lambda: json_schema(Record),
+    "record": record_schema,
     "house-type": lambda: json_schema(HouseType),
     "findings": findings_schema,
 }
