@@ -38,7 +38,7 @@ LIGHT = Theme(
     soft="4d5967",
     line="5b6875",
     outline="46505c",
-    live="d1006b",
+    live="c6007e",
     tint="fbdcec",
     cores={
         "BK": "1b1b1b",

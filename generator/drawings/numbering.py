@@ -57,6 +57,7 @@ def number_drawing(
         offset_of=tuple(offset_of),
         cell_of=tuple(cell_of),
         cell_lead=leads,
+        cell_least=(0,) * len(leads),
         tail=tail,
         one_sided=one_sided,
     )

@@ -4,6 +4,7 @@ It knows what was drawn, nothing electrical.
 """
 
 from generator.drawings.core_colours import split_code
+from generator.drawings.sizes import needs_marks
 from generator.drawings.terminal_model import TerminalDrawing
 
 
@@ -16,7 +17,7 @@ def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
         "Each core shows the letters of its colour at both ends, and at the device the terminal it goes to.",
         "Where two cores cross, the upright one is broken; they do not touch.",
     ]
-    if any(strip.mark for strip in drawing.strips):
+    if needs_marks(drawing):
         marks = ", ".join(f"{strip.mark} is {strip.name}" for strip in drawing.strips if strip.mark)
         notes.append(f"Before the colon stands the wiring centre: {marks}.")
     if any(strip.links for strip in drawing.strips):

@@ -27,6 +27,7 @@ class Wiring:
     `box_head` is the height of a device's name above its terminals, `box_rows` that of its terminals.
     `box_of`, `offset_of`: for each end its device and the row below that device's top edge; `cell_of`: its terminal.
     `cell_lead` is what stands above a terminal: the name of its wiring centre, or a mark for those left out.
+    `cell_least` is the height that a terminal's words need; its cores may need more.
     `tail` is what stands below the last terminal. `one_sided` puts everything to the right.
     """
 
@@ -36,6 +37,7 @@ class Wiring:
     offset_of: tuple[int, ...]
     cell_of: tuple[int, ...]
     cell_lead: tuple[int, ...]
+    cell_least: tuple[int, ...]
     tail: int = 0
     one_sided: bool = False
 
@@ -74,7 +76,10 @@ def lay_rows(wiring: Wiring, left: tuple[int, ...], right: tuple[int, ...]) -> R
     for end, cell in enumerate(wiring.cell_of):
         if cell != NOWHERE:
             at_cell[cell][end_side[end]].append(end)
-    cell_height = tuple(PITCH * max(len(ends[LEFT]), len(ends[RIGHT]), 1) for ends in at_cell)
+    cell_height = tuple(
+        max(PITCH * max(len(ends[LEFT]), len(ends[RIGHT]), 1), least)
+        for ends, least in zip(at_cell, wiring.cell_least, strict=True)
+    )
 
     above, below = _split_passages(round_about, wiring, left, right)
     strip_height = sum(cell_height) + sum(wiring.cell_lead) + wiring.tail + PITCH * len(round_about)

@@ -4,7 +4,7 @@ It knows words and px only, not where anything is placed.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from generator.drawings.core_colours import UNKNOWN, split_code
@@ -33,7 +33,7 @@ PILL_PAD_PX = 2.5
 DOT_ROOM_PX = 6
 SLEEVE_ROOM_PX = 8
 # From the pill to the first track.
-_TAIL_PX = {"desktop": 8, "phone": 6}
+_TAIL_PX = {"desktop": 8, "phone": 7}
 # What a spare core shows beyond its pill.
 SPARE_TAIL_PX = 6
 
@@ -92,13 +92,17 @@ class Sizes:
 
     @property
     def strip_px(self) -> float:
-        return self.label_px + self.words_px + self.lanes * LANE_PX + (LABEL_PAD_PX if self.words_px else 0)
+        return self.strip_with(self.words_px)
+
+    def strip_with(self, words_px: float) -> float:
+        return self.label_px + words_px + self.lanes * LANE_PX + (LABEL_PAD_PX if words_px else 0)
 
 
 def write_ends(drawing: TerminalDrawing) -> dict[tuple[str, int], EndText]:
     """Return the text of the pill at each end (0, 1) of each core, by the core's id."""
+    marked = needs_marks(drawing)
     terminals = {
-        (strip.id, cell.id): f"{strip.mark}:{cell.label}" if strip.mark else cell.label
+        (strip.id, cell.id): f"{strip.mark}:{cell.label}" if marked and strip.mark else cell.label
         for strip in drawing.strips
         for cell in strip.cells
     }
@@ -110,6 +114,12 @@ def write_ends(drawing: TerminalDrawing) -> dict[tuple[str, int], EndText]:
                 code = shorten(_code(core), _MOST_CODE_PX, CODE_PX, bold=True)
                 texts[core.id, number] = EndText(code=code, where=where)
     return texts
+
+
+def needs_marks(drawing: TerminalDrawing) -> bool:
+    """Tell whether a terminal's label alone does not say which wiring centre it is in."""
+    labels = [label for strip in drawing.strips for label in {cell.label for cell in strip.cells}]
+    return len(labels) != len(set(labels))
 
 
 def _code(core: Core) -> str:
@@ -136,9 +146,10 @@ def write_head(name: str, place: str, width_px: float, *, lead_px: int = 4) -> H
     return HeadText(name=lines, place=where, rows=2 * -(-height // (2 * ROW_PX)))
 
 
-def fit_sizes(drawing: TerminalDrawing, form: Form, lanes: int) -> Sizes:
+def fit_sizes(
+    drawing: TerminalDrawing, form: Form, texts: dict[tuple[str, int], EndText], *, lanes: int
+) -> Sizes:
     """Return sizes at which every word of the drawing fits, as far as the form has room for it."""
-    texts = write_ends(drawing)
     strips = {strip.id for strip in drawing.strips}
     near, far = [0.0], [0.0]
     for core in drawing.cores:
@@ -160,6 +171,13 @@ def fit_sizes(drawing: TerminalDrawing, form: Form, lanes: int) -> Sizes:
     )
 
 
+def strip_head_px(sizes: Sizes, form: Form) -> float:
+    """Return the width that the name over a strip may have: it may reach over the stubs, where no core runs."""
+    if form == "phone":
+        return sizes.strip_with(min(_LEAST_WORDS_PX, sizes.words_px)) + sizes.far_stub_px
+    return sizes.strip_px + sizes.far_stub_px
+
+
 def fit_phone(sizes: Sizes, tracks: int) -> Sizes:
     """Narrow or widen the strip, then bring the tracks closer, until the drawing is as wide as a phone shows.
 
@@ -173,16 +191,7 @@ def fit_phone(sizes: Sizes, tracks: int) -> Sizes:
         if words >= sizes.words_px:
             break
     words = max(words, min(_LEAST_WORDS_PX, sizes.words_px))
-    return Sizes(
-        box_px=sizes.box_px,
-        near_stub_px=sizes.near_stub_px,
-        far_stub_px=sizes.far_stub_px,
-        label_px=sizes.label_px,
-        words_px=words,
-        lanes=sizes.lanes,
-        end_room_px=sizes.end_room_px,
-        pitch_px=pitch,
-    )
+    return replace(sizes, words_px=words, pitch_px=pitch)
 
 
 def _box_width(boxes: tuple[Box, ...]) -> float:

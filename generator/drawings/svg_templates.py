@@ -3,11 +3,20 @@
 It knows where the macros are, not what they draw.
 """
 
+import re
 from functools import lru_cache
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from generator.templates import templates_dir
+
+# What XML 1.0 does not allow in a document, however it is written (production 2, Char).
+_NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def _drop_not_xml(value: object) -> object:
+    # Only plain text: what the macros made is `Markup`, and was made from cleaned text.
+    return _NOT_XML.sub("", value) if type(value) is str else value
 
 
 @lru_cache(maxsize=1)
@@ -15,6 +24,7 @@ def _environment() -> Environment:
     return Environment(
         loader=FileSystemLoader(templates_dir()),
         autoescape=True,
+        finalize=_drop_not_xml,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,

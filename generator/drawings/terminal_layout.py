@@ -1,13 +1,8 @@
 """Places a terminal drawing: devices beside the wiring centre, one line a core, nothing on top of anything else.
 
-It knows names and px only, nothing electrical. The steps: take the part that the form shows, measure its words, number
-it, search for the order of the devices, order the tracks of both channels, and turn rows and tracks into px.
+It knows names and px only, nothing electrical: what stands in which order was decided in `terminal_plan`.
 """
 
-from dataclasses import dataclass
-from typing import NamedTuple
-
-from generator.drawings.channel import assign_tracks, count_crossings, order_tracks
 from generator.drawings.geometry import (
     Heading,
     Label,
@@ -22,11 +17,10 @@ from generator.drawings.geometry import (
     Route,
     Side,
 )
-from generator.drawings.links import assign_lanes, place_links
-from generator.drawings.numbering import GAP_ROWS, Numbered, number_drawing
+from generator.drawings.links import place_links
+from generator.drawings.numbering import GAP_ROWS
 from generator.drawings.part import take_zone
-from generator.drawings.placement import place_devices
-from generator.drawings.rows import LEFT, NOWHERE, RIGHT, Rows
+from generator.drawings.rows import LEFT, NOWHERE, RIGHT
 from generator.drawings.sizes import (
     DOT_ROOM_PX,
     MARGIN_PX,
@@ -38,45 +32,15 @@ from generator.drawings.sizes import (
     ROW_PX,
     SLEEVE_ROOM_PX,
     SPARE_TAIL_PX,
-    WORDS_LINE_PX,
     WORDS_PX,
     EndText,
     Form,
     HeadText,
-    Sizes,
-    fit_phone,
-    fit_sizes,
     write_ends,
-    write_head,
 )
 from generator.drawings.terminal_model import Core, Strip, TerminalDrawing, check_drawing
-from generator.drawings.text_measure import shorten, wrap
-
-# Between two wiring centres that stand above each other.
-_STRIP_LEAD_PX = 20
-_HEAD_LEAD_PX = 6
-
-
-class _Columns(NamedTuple):
-    """The x of everything; `near` and `far` are per side the edges that devices and strips turn to the channel."""
-
-    near: tuple[float, float]
-    far: tuple[float, float]
-    width: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Plan:
-    """All that was decided before px: `tracks` gives per side the track of each core that has one there."""
-
-    drawing: TerminalDrawing
-    sizes: Sizes
-    box_heads: tuple[HeadText, ...]
-    strip_heads: tuple[HeadText, ...]
-    numbered: Numbered
-    rows: Rows
-    tracks: tuple[dict[int, int], dict[int, int]]
-    columns: _Columns
+from generator.drawings.terminal_plan import Plan, plan_drawing, wrap_words
+from generator.drawings.text_measure import shorten
 
 
 def layout_terminal_drawing(drawing: TerminalDrawing, *, form: Form, group: str | None = None) -> Layout:
@@ -87,87 +51,25 @@ def layout_terminal_drawing(drawing: TerminalDrawing, *, form: Form, group: str 
     """
     check_drawing(drawing)
     shown = drawing if group is None else take_zone(drawing, group)
-    lanes = assign_lanes(shown.strips)
-    sizes = fit_sizes(shown, form, max((lane + 1 for lane in lanes.values()), default=0))
-    box_heads = tuple(
-        write_head(box.name, box.place, sizes.box_px + sizes.near_stub_px - 4, lead_px=_HEAD_LEAD_PX)
-        for box in shown.boxes
-    )
-    strip_heads = tuple(
-        write_head(
-            strip.name,
-            strip.place,
-            sizes.strip_px + sizes.far_stub_px,
-            lead_px=_STRIP_LEAD_PX if number else 4,
-        )
-        for number, strip in enumerate(shown.strips)
-    )
-    numbered = number_drawing(
-        shown,
-        tuple(head.rows for head in box_heads),
-        tuple(head.rows for head in strip_heads),
-        one_sided=form == "phone",
-    )
-    rows = place_devices(numbered.wiring, numbered.hints)
-    tracks: list[dict[int, int]] = []
-    crossings = 0
-    for nets, cores in zip(rows.nets, rows.net_core, strict=True):
-        order = order_tracks(nets)
-        crossings += count_crossings(nets, order)
-        tracks.append(dict(zip(cores, assign_tracks(nets, order), strict=True)))
-    counts = [max(side.values(), default=-1) + 1 for side in tracks]
-    if form == "phone":
-        sizes = fit_phone(sizes, counts[RIGHT])
-    plan = _Plan(
-        drawing=shown,
-        sizes=sizes,
-        box_heads=box_heads,
-        strip_heads=strip_heads,
-        numbered=numbered,
-        rows=rows,
-        tracks=(tracks[LEFT], tracks[RIGHT]),
-        columns=_place_columns(sizes, rows, counts),
-    )
+    # The labels are those of the whole drawing, so that a part of it says the same.
     texts = write_ends(drawing)
-    strips = _place_strips(plan, lanes)
+    plan = plan_drawing(shown, form, texts)
     return Layout(
         width=plan.columns.width,
-        height=rows.height * ROW_PX + 2 * MARGIN_PX,
-        label_px=sizes.label_px,
+        height=plan.rows.height * ROW_PX + 2 * MARGIN_PX,
+        label_px=plan.sizes.label_px,
         boxes=tuple(_place_box(plan, number) for number in range(len(shown.boxes))),
-        strips=strips,
+        strips=_place_strips(plan),
         routes=tuple(_route(plan, number, texts) for number in range(len(shown.cores))),
-        crossings=crossings,
+        crossings=plan.crossings,
     )
-
-
-def _place_columns(sizes: Sizes, rows: Rows, counts: list[int]) -> _Columns:
-    """Turn the numbers of tracks into the x of every column; a side without anything takes no room."""
-    x = float(MARGIN_PX)
-    ends = set(zip(rows.end_side, (row != NOWHERE for row in rows.end_row), strict=True))
-    near_left = x
-    if rows.order[LEFT] or (LEFT, True) in ends:
-        near_left = x + (sizes.box_px if rows.order[LEFT] else 0)
-        x = near_left + _channel_width(sizes, counts[LEFT], boxes=bool(rows.order[LEFT]))
-    far_left = x
-    far_right = x = x + sizes.strip_px
-    near_right = x
-    if rows.order[RIGHT] or (RIGHT, True) in ends:
-        near_right = x + _channel_width(sizes, counts[RIGHT], boxes=bool(rows.order[RIGHT]))
-        x = near_right + (sizes.box_px if rows.order[RIGHT] else 0)
-    return _Columns(near=(near_left, near_right), far=(far_left, far_right), width=x + MARGIN_PX)
-
-
-def _channel_width(sizes: Sizes, tracks: int, *, boxes: bool) -> float:
-    near = sizes.near_stub_px if boxes else sizes.pitch_px
-    return near + sizes.pitch_px * max(tracks - 1, 0) + sizes.far_stub_px
 
 
 def _y(row: float) -> float:
     return MARGIN_PX + row * ROW_PX
 
 
-def _place_box(plan: _Plan, number: int) -> PlacedBox:
+def _place_box(plan: Plan, number: int) -> PlacedBox:
     box, head, sizes = plan.drawing.boxes[number], plan.box_heads[number], plan.sizes
     left = number in plan.rows.order[LEFT]
     top = plan.rows.box_top[number]
@@ -200,7 +102,7 @@ def _head_over(head: HeadText, rect: Rect, side: Side) -> Heading:
     )
 
 
-def _place_strips(plan: _Plan, lanes: dict[tuple[str, str], int]) -> tuple[PlacedStrip, ...]:
+def _place_strips(plan: Plan) -> tuple[PlacedStrip, ...]:
     found = []
     number = 0
     for strip, head in zip(plan.drawing.strips, plan.strip_heads, strict=True):
@@ -208,6 +110,8 @@ def _place_strips(plan: _Plan, lanes: dict[tuple[str, str], int]) -> tuple[Place
         number += len(strip.cells)
         if not cells:
             continue
+        # At the left edge of the sheet a name begins at the strip's edge; else it is centred.
+        at_edge = plan.columns.far[LEFT] == MARGIN_PX
         middle = plan.columns.far[LEFT] + plan.sizes.strip_px / 2
         gaps = [Point(middle, cell.rect.y - GAP_ROWS * ROW_PX / 2) for cell in cells if cell.cell.gap_before]
         if strip.gap_after:
@@ -217,34 +121,33 @@ def _place_strips(plan: _Plan, lanes: dict[tuple[str, str], int]) -> tuple[Place
         heading = Heading(
             name=head.name,
             place=head.place,
-            x=middle,
+            x=plan.columns.far[LEFT] if at_edge else middle,
             y=top - 5 - place_px - NAME_LINE_PX * (len(head.name) - 1),
-            anchor="middle",
+            anchor="start" if at_edge else "middle",
         )
         found.append(
             PlacedStrip(
                 strip=strip,
                 heading=heading,
                 cells=cells,
-                links=place_links(strip, cells, lanes),
+                links=place_links(strip, cells, plan.lanes),
                 gaps=tuple(gaps),
             )
         )
     return tuple(found)
 
 
-def _place_cell(plan: _Plan, strip: Strip, index: int, number: int) -> PlacedCell:
+def _place_cell(plan: Plan, strip: Strip, index: int, number: int) -> PlacedCell:
     cell = strip.cells[index]
     height = plan.rows.cell_height[number] * ROW_PX
     rect = Rect(plan.columns.far[LEFT], _y(plan.rows.cell_top[number]), plan.sizes.strip_px, height)
-    lines = max(1, (height - 2) // WORDS_LINE_PX)
-    words = wrap(cell.words, plan.sizes.words_px, WORDS_PX, lines=lines) if cell.words else ()
+    words = wrap_words(cell, height, plan.sizes.words_px)
     return PlacedCell(
         cell=cell, rect=rect, label=shorten(cell.label, MOST_LABEL_PX, NAME_PX, bold=True), words=words
     )
 
 
-def _route(plan: _Plan, number: int, texts: dict[tuple[str, int], EndText]) -> Route:
+def _route(plan: Plan, number: int, texts: dict[tuple[str, int], EndText]) -> Route:
     core = plan.drawing.cores[number]
     landings = tuple(
         _landing(plan, core, 2 * number + which, texts[core.id, which])
@@ -270,13 +173,13 @@ def _route(plan: _Plan, number: int, texts: dict[tuple[str, int], EndText]) -> R
     return Route(core=core, points=(*corners, last.at), landings=landings)
 
 
-def _track_x(plan: _Plan, side: int, track: int) -> float:
+def _track_x(plan: Plan, side: int, track: int) -> float:
     boxes = bool(plan.rows.order[side])
     away = (plan.sizes.near_stub_px if boxes else plan.sizes.pitch_px) + plan.sizes.pitch_px * track
     return plan.columns.near[side] + (away if side == LEFT else -away)
 
 
-def _landing(plan: _Plan, core: Core, end: int, text: EndText) -> Landing:
+def _landing(plan: Plan, core: Core, end: int, text: EndText) -> Landing:
     side = plan.rows.end_side[end]
     at_box = plan.numbered.wiring.box_of[end] != NOWHERE
     towards = 1 if (side == LEFT) == at_box else -1

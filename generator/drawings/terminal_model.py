@@ -50,8 +50,8 @@ class Link:
 class Strip:
     """One wiring centre.
 
-    `mark` is put before the terminal's label wherever a core names its terminal (`X1:4`); leave it empty where the
-    drawing has one wiring centre only.
+    `mark` is put before the terminal's label wherever a core names its terminal (`X1:4`), if the drawing has two
+    terminals of the same label; else it is not shown.
     """
 
     id: str

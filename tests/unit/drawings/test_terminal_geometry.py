@@ -1,0 +1,178 @@
+"""No arrangement of devices, links and odd wiring makes a drawing that can be misread.
+
+Common practice, no source: the distances are our own.
+"""
+
+from itertools import combinations
+
+import pytest
+
+from generator.drawings.geometry import Layout, Rect, Route
+from generator.drawings.sizes import CODE_PX
+from generator.drawings.text_measure import measure
+from tests.unit.drawings.sweep import (
+    CASES,
+    Case,
+    count_crossings,
+    cover,
+    house,
+    layouts,
+    overlap,
+    passes_through,
+    rectangles,
+)
+
+# The least distance between the middles of two cores anywhere; a core is 4.6 px wide.
+LEAST_PX = 6.5
+
+EVERY_CASE = pytest.mark.parametrize("case", CASES, ids=lambda case: "-".join(map(str, case)))
+
+
+def _distance(one: Rect, other: Rect) -> float:
+    across = max(one.x - other.right, other.x - one.right, 0)
+    down = max(one.y - other.bottom, other.y - one.bottom, 0)
+    return max(across, down)
+
+
+def _cross(one: Rect, other: Rect) -> bool:
+    """Tell whether two segments cross well inside both, so that neither looks as if it ended on the other."""
+    level, upright = (one, other) if one.height == 0 else (other, one)
+    return (
+        level.x + LEAST_PX <= upright.x <= level.right - LEAST_PX
+        and upright.y + LEAST_PX <= level.y <= upright.bottom - LEAST_PX
+    )
+
+
+def _too_close(layout: Layout) -> list[tuple[str, str]]:
+    segments = [
+        (cover(start, end), route.core.id) for route in layout.routes for start, end in route.segments()
+    ]
+    return [
+        (core, other_core)
+        for (one, core), (other, other_core) in combinations(segments, 2)
+        if core != other_core and _distance(one, other) < LEAST_PX and not _cross(one, other)
+    ]
+
+
+@EVERY_CASE
+def test_no_two_cores_come_close_except_where_they_cross(case: Case) -> None:
+    for name, layout in layouts(case):
+        assert _too_close(layout) == [], name
+
+
+@EVERY_CASE
+def test_no_core_passes_through_a_device_a_terminal_or_a_name(case: Case) -> None:
+    for name, layout in layouts(case):
+        solid = list(rectangles(layout))
+        for route in layout.routes:
+            hit = [
+                what
+                for start, end in route.segments()
+                for what, rect in solid
+                if passes_through(start, end, rect)
+            ]
+            assert hit == [], (name, route.core.id)
+
+
+@EVERY_CASE
+def test_every_core_ends_on_its_own_pins_and_terminals(case: Case) -> None:
+    drawing = house(case)
+    wanted = {core.id: tuple(end for end in (core.from_pin, core.to) if end) for core in drawing.cores}
+    for name, layout in layouts(case):
+        areas = {(box.box.id, pin.pin.id): pin.rect for box in layout.boxes for pin in box.pins}
+        areas |= {
+            (strip.strip.id, cell.cell.id): cell.rect for strip in layout.strips for cell in strip.cells
+        }
+        taken = set()
+        for route in layout.routes:
+            ends = tuple((landing.owner, landing.point) for landing in route.landings)
+            assert ends == wanted[route.core.id], name
+            corners = (route.points[0], route.points[-1])
+            for landing, corner in zip(route.landings, corners, strict=False):
+                area = areas[landing.owner, landing.point]
+                assert landing.at == corner
+                assert landing.at.x in {area.x, area.right}
+                assert area.y < landing.at.y < area.bottom
+                # It leaves away from the terminal, and no other core lands on the same spot.
+                assert landing.towards == (1 if landing.at.x == area.right else -1)
+                assert landing.at not in taken
+                taken.add(landing.at)
+
+
+@EVERY_CASE
+def test_the_desktop_drawing_shows_every_core_once(case: Case) -> None:
+    drawing = house(case)
+    assert [route.core.id for route in layouts(case)[0][1].routes] == [core.id for core in drawing.cores]
+
+
+@EVERY_CASE
+def test_lines_are_level_and_upright_in_turn(case: Case) -> None:
+    for _, layout in layouts(case):
+        for route in layout.routes:
+            for index, (start, end) in enumerate(route.segments()):
+                assert start != end
+                assert (start.y == end.y) if index % 2 == 0 else (start.x == end.x)
+
+
+def _label_faults(layout: Layout) -> list[str]:
+    faults = []
+    pills = [(landing.label.rect, route.core.id) for route in layout.routes for landing in route.landings]
+    solid = list(rectangles(layout))
+    segments = [(start, end, route.core.id) for route in layout.routes for start, end in route.segments()]
+    for (one, core), (other, _) in combinations(pills, 2):
+        if overlap(one, other):
+            faults.append(f"two labels of {core}")
+    for pill, core in pills:
+        faults += [f"{core} label over {what}" for what, rect in solid if overlap(pill, rect)]
+        faults += [
+            f"{other} through the label of {core}"
+            for start, end, other in segments
+            if other != core and passes_through(start, end, pill)
+        ]
+    return faults
+
+
+@EVERY_CASE
+def test_labels_stand_clear_of_everything_else(case: Case) -> None:
+    for name, layout in layouts(case):
+        assert _label_faults(layout) == [], name
+
+
+def _text_width(route: Route, index: int) -> float:
+    label = route.landings[index].label
+    where = measure(f" {label.where}", CODE_PX) if label.where else 0
+    return measure(label.code, CODE_PX, bold=True) + where
+
+
+@EVERY_CASE
+def test_text_stays_inside_its_label(case: Case) -> None:
+    for _, layout in layouts(case):
+        for route in layout.routes:
+            for index, landing in enumerate(route.landings):
+                assert _text_width(route, index) <= landing.label.rect.width
+                assert landing.label.rect.height >= CODE_PX
+
+
+@EVERY_CASE
+def test_devices_and_terminals_do_not_overlap_and_stay_on_the_sheet(case: Case) -> None:
+    for name, layout in layouts(case):
+        sheet = Rect(0, 0, layout.width, layout.height)
+        solid = list(rectangles(layout))
+        for what, rect in solid:
+            assert rect.x >= sheet.x, (name, what)
+            assert rect.right <= sheet.right, (name, what)
+            assert rect.y >= sheet.y, (name, what)
+            assert rect.bottom <= sheet.bottom, (name, what)
+        hits = [(a, b) for (a, one), (b, other) in combinations(solid, 2) if overlap(one, other)]
+        assert hits == [], name
+        for route in layout.routes:
+            assert all(
+                0 <= point.x <= layout.width and 0 <= point.y <= layout.height for point in route.points
+            )
+
+
+@EVERY_CASE
+def test_the_layout_counts_its_crossings_right(case: Case) -> None:
+    for name, layout in layouts(case):
+        if all(len(route.points) < 6 for route in layout.routes):
+            assert count_crossings(layout.routes) == layout.crossings, name
