@@ -115,9 +115,9 @@ def record_file(given: str, folder: Path) -> Path:
         return path
     records = [file for file in (_named(folder) if folder.is_dir() else ()) if file.suffix == ENDING]
     wanted = given.removesuffix(ENDING)
-    for file in records:
-        if file.stem.lower() == wanted.lower():
-            return file
+    alike = [file for file in records if file.stem.lower() == wanted.lower()]
+    if alike:
+        return next((file for file in alike if file.stem == wanted), alike[0])
     raise NoSuchRecord(given, str(folder), closest(wanted, [file.stem for file in records]) or "")
 
 

@@ -11,6 +11,7 @@ from generator import __version__
 from generator.command.check import check
 from generator.command.exits import guarded
 from generator.command.explain import explain
+from generator.command.readings import readings
 from generator.command.terminal import never_fail_to_print
 from generator.command.written import expand, fields, schema
 
@@ -43,7 +44,7 @@ def program() -> None:
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
 
 
-for _command in (check, explain, expand, schema, fields):
+for _command in (check, readings, explain, expand, schema, fields):
     program.add_command(_command)
 
 
