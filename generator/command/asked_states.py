@@ -130,10 +130,13 @@ def _ways(circuit: Circuit, given: str) -> Iterable[str]:
 
 
 def _said(circuit: Circuit, name: str, *, on: bool) -> str:
+    """``the room thermostat is calling for heat``, ``channel 2 of the programmer is on``."""
     item = next(each for each in circuit.inputs if each.name == name)
     device = circuit.device(name.split(".", 1)[0])
-    alone = len(device.parts.inputs) == 1 and item.normal is None
-    who = lower(device.words) if alone else f"{item.words} of the {lower(device.words)}"
+    who = f"the {lower(device.words)}"
+    if len(device.parts.inputs) > 1 or item.normal is not None:
+        part = item.words if item.words[-1:].isdigit() else f"the {item.words}"
+        who = f"{part} of {who}"
     return f"{who} is {item.on_words if on else item.off_words}"
 
 

@@ -88,8 +88,12 @@ def guarded() -> Iterator[None]:
     """
     try:
         yield
-    except (click.ClickException, click.Abort, click.exceptions.Exit):
+    except (click.UsageError, click.Abort, click.exceptions.Exit):
         raise
+    except click.ClickException as error:
+        # Libraries raise it too; of itself it would end with the code for findings.
+        complain(error.format_message())
+        raise click.exceptions.Exit(CANNOT_WORK) from error
     except HearthbookError as error:
         if is_our_bug(error):
             _end_with_bug(error)
@@ -144,9 +148,13 @@ def _report(crashes: tuple[Crash, ...]) -> None:
         say = "Please report it with all of the above"
     else:
         say = f"Please report it with the file {file}"
-    needs = " and the record" if any(crash.record for crash in crashes) else ""
-    click.echo(f"{say}{needs}; look through both first, for what should not leave the firm.", err=True)
-    click.echo("Nothing that was said about the records concerned can be relied on.", err=True)
+    if any(crash.record for crash in crashes):
+        click.echo(
+            f"{say} and the record; look through both first, for what should not leave the firm.", err=True
+        )
+        click.echo("Nothing that was said about the record can be relied on.", err=True)
+    else:
+        click.echo(f"{say}; look through it first, for what should not leave the firm.", err=True)
 
 
 def _report_text(crashes: tuple[Crash, ...]) -> str:

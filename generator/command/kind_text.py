@@ -4,13 +4,9 @@ It must not know any particular kind.
 """
 
 from collections.abc import Iterator
-from typing import Any, get_args
-
-from pydantic import ValidationError
-from pydantic.fields import FieldInfo
 
 from generator.catalogue import logic
-from generator.catalogue.kind import Kind, Settings
+from generator.catalogue.kind import Kind
 from generator.catalogue.logic import Expr, Fed, Is, Not, Unsure
 from generator.catalogue.parts import DeviceParts
 from generator.command.page_text import named, paragraph, table
@@ -19,8 +15,8 @@ from generator.record.schema import ONE_OF, sections, write
 
 def kind_text(kind: Kind, width: int) -> list[str]:
     """A kind of device, line by line."""
-    settings, said = example_settings(kind)
-    parts = kind.parts(settings)
+    parts = kind.parts(kind.settings.model_validate(dict(kind.example)))
+    said = ", ".join(f"{key}: {write(value)}" for key, value in kind.example.items())
     lines = [f"{kind.name}: {kind.words} (kind of device; {kind.duty})", ""]
     lines += [*paragraph(kind.about, width), ""]
     if said:
@@ -39,36 +35,6 @@ def kind_text(kind: Kind, width: int) -> list[str]:
         ]
         lines.append("")
     return lines[:-1]
-
-
-def example_settings(kind: Kind) -> tuple[Settings, str]:
-    """Settings to show a kind with: those that hold when nothing is said, and something where that is not enough.
-
-    Returns:
-        The settings, and in words what was chosen; empty when nothing had to be.
-    """
-    needed = {name: field for name, field in kind.settings.model_fields.items() if field.is_required()}
-    optional = {name: field for name, field in kind.settings.model_fields.items() if field.examples}
-    chosen = {name: _some_value(field) for name, field in needed.items()}
-    extras: list[dict[str, Any]] = [{}, *({name: _some_value(field)} for name, field in optional.items())]
-    for more in extras:
-        given = {**chosen, **more}
-        try:
-            return kind.settings.model_validate(given), ", ".join(
-                f"{name}: {write(value)}" for name, value in given.items()
-            )
-        except ValidationError:
-            continue
-    raise ValueError(f"{kind.name} has no example of its settings")
-
-
-def _some_value(field: FieldInfo) -> Any:
-    if field.examples:
-        return field.examples[0]
-    choices = get_args(field.annotation)
-    if choices:
-        return choices[0]
-    return next((each.ge for each in field.metadata if hasattr(each, "ge")), 1)
 
 
 def _parts(parts: DeviceParts) -> Iterator[tuple[str, list[tuple[str, ...]]]]:

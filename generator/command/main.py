@@ -8,6 +8,7 @@ from typing import Any
 import click
 
 from generator import __version__
+from generator.command.build import address, build, serve
 from generator.command.check import check
 from generator.command.exits import guarded
 from generator.command.explain import explain
@@ -44,7 +45,7 @@ def program() -> None:
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
 
 
-for _command in (check, readings, explain, expand, schema, fields):
+for _command in (check, build, serve, readings, explain, expand, address, schema, fields):
     program.add_command(_command)
 
 

@@ -27,8 +27,10 @@ class Day(click.ParamType[date]):
 
 
 def this_day() -> date:
-    """Today, where the machine is."""
-    return datetime.now().astimezone().date()
+    """Today, or the day that a build which can be repeated goes by."""
+    from generator.pipeline import today
+
+    return today()
 
 
 today_option = click.option(

@@ -57,7 +57,7 @@ def states_text(solution: Solution, read: Sequence[StateReadings], width: int) -
             width,
         )
     lines += [""] if restless else []
-    lines += _one(tables, read[0]) if len(read) == 1 else _several(tables, read, width)
+    lines += _one(tables, read[0], width) if len(read) == 1 else _several(tables, read, width)
     if any(row.assumed for each in tables for row in each.rows):
         lines += paragraph("! something that lands there was assumed: nobody looked.", width)
     lines += paragraph("- joined to nothing: 0 V, or a false reading picked up from cores beside it.", width)
@@ -70,8 +70,8 @@ def _notes(solution: Solution, read: Sequence[StateReadings], width: int) -> Ite
         yield from paragraph(note, width, indent="  ")
 
 
-def _one(tables: Sequence[CentreTable], read: StateReadings) -> list[str]:
-    lines = [f"While {read.state.words}", ""]
+def _one(tables: Sequence[CentreTable], read: StateReadings, width: int) -> list[str]:
+    lines = [*paragraph(f"While {read.state.words}", width), ""]
     head = ("terminal", "what for", "N", "E", "it is", "lands there")
     for each in tables:
         rows = [cells for row in each.rows for cells in _row_in_full(row, row.readings[read.state.id])]

@@ -99,15 +99,12 @@ def fields(out: Path | None) -> None:
     Example:
       hearthbook fields --out fields.md
     """  # noqa: D301  # the same
-    settings = [
-        f"### {kind.name}\n\n{kind.about}\n\n{field_reference_markdown(kind.settings, level=4)}"
-        for kind in KINDS
-    ]
+    from generator.pages.reference_pages import kinds_markdown
+
     parts = [
         "# Fields of a record\n",
         field_reference_markdown(Record, HouseType),
-        "## Kinds of device\n",
-        *settings,
+        kinds_markdown(KINDS),
     ]
     _write("\n".join(parts).rstrip("\n") + "\n", out)
 

@@ -1,0 +1,218 @@
+"""The commands that make the sites: `build` both, `serve` one on this machine, `address` of a tenants' page.
+
+It must not know what is on a page.
+"""
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from pathlib import Path
+
+import click
+
+from generator.command.check import tell_not_checked
+from generator.command.files import list_files, record_file
+from generator.command.options import jobs_option, properties_option, this_day
+from generator.command.progress import progress
+from generator.command.stock import check_stock
+from generator.command.summary import summary
+from generator.command.terminal import is_terminal
+from generator.findings.errors import CannotReadFile, HearthbookError
+from generator.site.config import FILE_NAME, FirmConfig, read_config
+
+_config_option = click.option(
+    "--config",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help=f"The firm's settings; without it {FILE_NAME} here, if there is one.",
+)
+
+
+class MixedOutputs(HearthbookError):
+    """Two folders that different people get to see lie in one another."""
+
+    def __init__(self, one: Path, other: Path) -> None:
+        super().__init__(one, other)
+        self.one = one
+        self.other = other
+
+    @property
+    def message(self) -> str:
+        return (
+            f"{self.one} and {self.other} lie in one another, and they are for different readers; name others"
+        )
+
+
+@click.command(short_help="Write both sites.")
+@properties_option
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="FOLDER",
+    help="Where the engineers' site goes.  [default: as the firm's settings say, or site]",
+)
+@click.option(
+    "--tenants-out",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="FOLDER",
+    help="Where the tenants' site goes.  [default: as the firm's settings say, or site-tenants]",
+)
+@_config_option
+@jobs_option
+def build(folder: Path, out: Path | None, tenants_out: Path | None, config: Path | None, jobs: int) -> None:
+    """Check all records, then write both sites, each in the place of the old one when it is whole.
+
+    Findings do not stop it: every property has its pages, and they show what is wrong. It ends with 0 when both
+    sites were written, and 2 when they could not be.
+
+    \b
+    Examples:
+      hearthbook build
+      hearthbook build --properties properties --out site --tenants-out site-tenants
+    """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
+    from generator.plugin import write_site
+    from generator.site.build import build_engineers_site
+    from generator.site.publish_tenants import nowhere_contact, tenants_sheets
+    from generator.site.tenants import build_tenants_site
+
+    settings, firm = _settings(config)
+    engineers, tenants = out or firm.engineers_dir, tenants_out or firm.tenants_dir
+    _keep_apart(engineers, tenants, folder)
+    _check(folder, jobs)
+    secret = _secret(firm, engineers, tenants, folder)
+    with _doing("writing the engineers' site"):
+        written = build_engineers_site(
+            engineers, write=partial(write_site, properties=folder, settings=settings)
+        )
+    with _doing("writing the tenants' site"):
+        sheets = build_tenants_site(
+            tenants_sheets(folder, firm, secret), tenants, contact=nowhere_contact(firm)
+        )
+    click.echo(
+        f"Engineers' site: {_shown(engineers)} ({written.pages} pages, {written.changed} files changed)"
+    )
+    click.echo(f"Tenants' site:   {_shown(tenants)} ({sheets} sheets)")
+    click.echo("To look at them on this machine, run one of")
+    for port, site in ((8000, engineers), (8001, tenants)):
+        click.echo(f"  {_python()} -m http.server {port} --bind 127.0.0.1 --directory {_shown(site)}")
+    click.echo("and open http://127.0.0.1:8000/ or http://127.0.0.1:8001/ with a browser.")
+    click.echo(
+        "`hearthbook address REFERENCE` tells where a property's sheet is: the tenants' site has no list."
+    )
+
+
+@click.command(
+    short_help="Show the engineers' site on this machine, and again after each change of a record."
+)
+@properties_option
+@_config_option
+@click.option(
+    "--address",
+    default="127.0.0.1:8000",
+    show_default=True,
+    metavar="HOST:PORT",
+    help="Where to show it. Another host than 127.0.0.1 shows addresses and wiring to the whole network.",
+)
+def serve(folder: Path, config: Path | None, address: str) -> None:
+    """Show the engineers' site on this machine, and again after each change of a record. Ctrl-C ends it.
+
+    It is for looking while records are written; what goes to a web server comes from `hearthbook build`.
+
+    \b
+    Example:
+      hearthbook serve --address 127.0.0.1:8080
+    """  # noqa: D301  # the same
+    from generator.plugin import serve_site
+
+    settings, _ = _settings(config)
+    list_files((folder,))
+    click.echo(
+        f"The engineers' site will be at http://{address}/ once it is written; Ctrl-C ends this.", err=True
+    )
+    serve_site(properties=folder, settings=settings, address=address)
+
+
+@click.command(short_help="Tell where a property's page is in the tenants' site.")
+@click.argument("records", nargs=-1, required=True, metavar="REFERENCE...")
+@properties_option
+@_config_option
+def address(records: tuple[str, ...], folder: Path, config: Path | None) -> None:
+    """Tell where a property's page is in the tenants' site: its address below that site, one a line.
+
+    Whoever has it can read the page: give it to that tenant only.
+
+    \b
+    Example:
+      hearthbook address EB-0012
+    """  # noqa: D301  # the same
+    from generator.site.tenant_address import tenant_address
+
+    _, firm = _settings(config)
+    files = [record_file(each, folder) for each in records]
+    secret = _secret(firm, firm.engineers_dir, firm.tenants_dir, folder)
+    for file in files:
+        click.echo(f"{file.stem}  {tenant_address(file.stem, secret)}/")
+
+
+def _settings(given: Path | None) -> tuple[Path, FirmConfig]:
+    if given is not None and not given.exists():
+        raise CannotReadFile(str(given), "there is no such file")
+    file = given or Path(FILE_NAME)
+    return file, read_config(file)
+
+
+def _keep_apart(engineers: Path, tenants: Path, properties: Path) -> None:
+    """Refuse to write a site into the other, or over the records."""
+    places = [path.resolve() for path in (engineers, tenants, properties)]
+    for number, one in enumerate(places):
+        for other in places[number + 1 :]:
+            if one.is_relative_to(other) or other.is_relative_to(one):
+                raise MixedOutputs(one, other)
+
+
+def _check(folder: Path, jobs: int) -> None:
+    """Say in one line what the records are like; what is wrong with them is on their pages."""
+    files = list_files((folder,))
+    with progress("checking", len(files), "files") as step:
+        done = check_stock(files, today=this_day(), jobs=jobs, step=step)
+    click.echo(summary(done))
+    if done.findings:
+        click.echo(f"`hearthbook check {_shown(folder)}` tells what they are; so do the pages.")
+    tell_not_checked(done)
+
+
+def _secret(firm: FirmConfig, *keep_out_of: Path) -> bytes:
+    from generator.site.tenant_address import tenant_secret
+
+    secret, advice = tenant_secret(firm.secret_file, keep_out_of=keep_out_of)
+    if advice:
+        click.echo(advice, err=True)
+    return secret
+
+
+@contextmanager
+def _doing(what: str) -> Iterator[None]:
+    """Show that work goes on: something that moves on a terminal, a line elsewhere."""
+    if not is_terminal(sys.stderr):
+        click.echo(what, err=True)
+        yield
+        return
+    from rich.console import Console
+
+    with Console(stderr=True).status(what):
+        yield
+
+
+def _shown(path: Path) -> str:
+    """A path from here where it lies below here."""
+    try:
+        return str(path.resolve().relative_to(Path.cwd()))
+    except ValueError:
+        return str(path)
+
+
+def _python() -> str:
+    """Python as the user can call it."""
+    own, here = Path(sys.executable), Path.cwd()
+    return str(own.relative_to(here)) if own.is_relative_to(here) else "python3"
