@@ -40,7 +40,7 @@ class _Silent(SimpleHTTPRequestHandler):
 def site_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The sample site, served on this machine."""
     folder = tmp_path_factory.mktemp("served")
-    build(folder / "site", make_stock(folder / "properties", "HB-0001"))
+    build(folder / "site", make_stock(folder / "properties", "HB-0001", "HB-0002"))
     with ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=folder / "site")) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{server.server_port}/"
@@ -154,6 +154,18 @@ def test_without_the_script_everything_is_there(window: Chrome, site_url: str) -
     assert [each.is_displayed() for each in _all(window, ".hb-states")] == [False]
     assert _columns(window) == ["rest", "hall", "water", "all"]
     assert _all(window, "svg.hb-drawing")[0].get_attribute("class") == "hb-drawing state-rest"
+
+
+def test_the_list_is_searched_word_by_word(window: Chrome, site_url: str) -> None:
+    window.get(site_url)
+    field = window.find_element(By.ID, "hb-find")
+    field.send_keys("Alder")
+    assert [each.is_displayed() for each in _all(window, "#hb-stock tbody tr")] == [True, True]
+    field.send_keys(" 0002")
+    assert [each.is_displayed() for each in _all(window, "#hb-stock tbody tr")] == [False, True]
+    assert window.find_element(By.CSS_SELECTOR, ".hb-finder output").text == "1 of 2 found"
+    field.send_keys(Keys.ENTER)
+    assert window.current_url == f"{site_url}p/HB-0002/"
 
 
 def test_table_scrolls_in_its_own_box_with_the_terminal_in_sight(window: Chrome, site_url: str) -> None:

@@ -60,7 +60,10 @@ def sample_content(properties: Path, config: FirmConfig) -> SiteContent:
     index = json.dumps([{"ref": each, "url": f"p/{each}/"} for each in references]).encode()
     return SiteContent(
         pages=_pages(references, config),
-        assets=(SiteAsset(path="find/index.json", data=index),),
+        assets=(
+            SiteAsset(path="find/index.json", data=index),
+            SiteAsset(path="assets/drawings.css", data=b"svg.hb-drawing{max-width:100%}"),
+        ),
     )
 
 
@@ -99,12 +102,16 @@ def content_with_warning(properties: Path, config: FirmConfig) -> SiteContent:
 
 
 def _pages(references: list[str], config: FirmConfig) -> Iterator[SitePage]:
-    rows = "".join(f'<li><a href="p/{each}/">{each}</a>, 14 Alder Row</li>' for each in references)
+    rows = "".join(
+        f'<tr data-find="{each.lower()} 14 alder row two-port"><th scope="row"><a href="p/{each}/">{each}</a></th>'
+        "<td>14 Alder Row, Marsh End</td></tr>"
+        for each in references
+    )
     yield SitePage(
         url=HOME,
         title="Properties",
         kind="stock",
-        body=f"<h1>The homes that {escape(config.firm.name)} looks after</h1><ul>{rows}</ul>",
+        body=f"<h1>The homes that {escape(config.firm.name)} looks after</h1>{_FINDER}{rows}</table>",
         description="All properties.",
     )
     for reference in references:
@@ -234,6 +241,11 @@ def _record() -> str:
     return "<h2>Visits</h2><p>2026-05-12: end switch of the hall valve found dead, head replaced.</p>"
 
 
+_FINDER = (
+    '<form class="hb-finder" role="search" hidden><label for="hb-find">Find by reference or address</label> '
+    '<input id="hb-find" type="search" autocomplete="off"></form>'
+    '<table class="hb-table" id="hb-stock"><thead><tr><th scope="col">Reference</th><th scope="col">Address</th></tr></thead>'
+)
 _TEXTS = Path(__file__).parent / "sample"
 _FIRST = (_TEXTS / "glance.html").read_text(encoding="utf-8")
 _PATH = (_TEXTS / "calls.html").read_text(encoding="utf-8")

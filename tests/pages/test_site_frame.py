@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from generator.site.config import FirmConfig
-from generator.site.page import HOME, SiteContent, SitePage
+from generator.site.page import HOME, SiteAsset, SiteContent, SitePage
 from tests.pages.site_tools import make_book
 from tests.tools.paths import ROOT
 
@@ -18,7 +18,7 @@ def content(_properties: Path, _config: FirmConfig) -> SiteContent:
     """One page of ours, and the home page."""
     page = SitePage(url="made/ours/", title="Two makers", kind="trial", body=_BODY, description="A trial.")
     home = SitePage(url=HOME, title="Home", kind="home", body="<h1>Home</h1>", description="")
-    return SiteContent(pages=(home, page))
+    return SiteContent(pages=(home, page), assets=(SiteAsset(path="assets/drawings.css", data=b""),))
 
 
 def test_our_frame_is_the_one_of_mkdocs(tmp_path: Path) -> None:
