@@ -7,8 +7,6 @@ as fed by the volts across it. Must not know rules, pages or faults.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-import numpy as np
-
 from generator.catalogue.logic import All, Any, Expr, Fed, Is, Not, Unsure, atoms
 from generator.circuit.model import Circuit
 from generator.states.mains import NOMINAL_V
@@ -94,7 +92,7 @@ def solve_volts(
     """Solve the circuit for one set of inputs, letting driven parts move until nothing moves any more.
 
     All parts that want to move do so at once; a set of positions met for the second time means that the circuit
-    hunts. Costs one linear solve for each new set of closed contacts (about the cube of the number of nodes).
+    hunts. Costs one sparse linear solve for each new set of closed contacts.
 
     Args:
         circuit: the circuit.
@@ -166,9 +164,10 @@ class _Search:
 
     def _across(self, closed: Closed) -> dict[str, float]:
         volts = self.network.voltages(closed)
-        a, b = self.network.load_ends
-        across = np.abs(volts[a] - volts[b])
-        return {load.name: float(value) for load, value in zip(self.circuit.loads, across, strict=True)}
+        ends = self.network.load_ends
+        return {
+            load.name: abs(volts[a] - volts[b]) for load, (a, b) in zip(self.circuit.loads, ends, strict=True)
+        }
 
     def _fed_now(self, across: Mapping[str, float], before: Mapping[str, bool]) -> dict[str, bool]:
         return {
@@ -192,7 +191,7 @@ class _Search:
             name for values in (driven, fed) for name in values if len({(d | f)[name] for d, f in cycle}) > 1
         ]
         return VoltsResult(
-            volts={node: complex(volts[at]) for node, at in self.network.index.items()},
+            volts={node: volts[at] for node, at in self.network.index.items()},
             floating=tuple(node for node, at in self.network.index.items() if floating[at]),
             driven=driven,
             fed=fed,

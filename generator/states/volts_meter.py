@@ -7,8 +7,6 @@ should be.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-import numpy as np
-
 from generator.circuit.model import Circuit
 from generator.states.volts import VoltsResult
 from generator.states.volts_network import network_of
@@ -58,16 +56,16 @@ def readings(
     Raises:
         KeyError: there is no such point in the circuit.
     """
-    names = tuple(terminals)
     network = network_of(circuit, result.supply_v)
     is_closed = set(result.closed)
     closed = bytes(contact.name in is_closed for contact in circuit.contacts)
-    volts, ohms = network.voltages(closed), network.impedances(closed)
-    floating = network.floating(closed)
+    volts, floating = network.voltages(closed), network.floating(closed)
     far = network.index[to]
-    near = np.array([network.index[name] for name in names], dtype=np.intp)
-    open_circuit = volts[near] - volts[far]
-    source_ohm = ohms[near, near] + ohms[far, far] - ohms[near, far] - ohms[far, near]
-    shown = np.abs(open_circuit * meter.ohm / (source_ohm + meter.ohm))
-    shown[floating[near] | floating[far]] = 0.0
-    return {name: float(value) for name, value in zip(names, shown, strict=True)}
+    source_ohms = network.source_ohms(closed, far)
+
+    def shown(near: int) -> float:
+        if floating[near] or floating[far]:
+            return 0.0
+        return abs((volts[near] - volts[far]) * meter.ohm / (source_ohms[near] + meter.ohm))
+
+    return {name: shown(network.index[name]) for name in terminals}

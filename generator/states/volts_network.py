@@ -1,8 +1,8 @@
 """The circuit as a network of impedances at 50 Hz, solved for one set of closed contacts at a time.
 
-Nodal analysis: the admittance matrix times the node voltages is the injected currents (Ho, Ruehli, Brennan,
-"The modified nodal approach to network analysis", IEEE Trans. CAS 22 (1975), without the modification, as
-every source here has an impedance). Must not know what closes a contact, and nothing of the logic solver.
+Nodal analysis: the admittance matrix times the node voltages is the currents put in (Ho, Ruehli and Brennan, "The
+modified nodal approach to network analysis", IEEE Trans. CAS 22 (1975), without the modification, as every source
+here has an impedance). Must not know what closes a contact, and nothing of the logic solver.
 """
 
 from collections.abc import Iterator, Mapping
@@ -10,22 +10,19 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from math import sqrt
 
-import numpy as np
-from numpy.typing import NDArray
-
 from generator.catalogue.parts import Load
 from generator.circuit.model import Circuit, Conductor
 from generator.states.copper import conductor_ohm
 from generator.states.mains import EARTH_OHM, LINE_OHM, NEUTRAL_OHM, NOMINAL_V
+from generator.states.volts_factor import Factors, Pattern, pattern_of
 
 CONTACT_OHM = 0.01
 LINK_OHM = 0.001
 UNKNOWN_CONDUCTOR_OHM = 0.01
 """A core whose size or length is not recorded: about 0.4 m of 0.75 mm2."""
 
-
-_KEPT_VOLTAGES = 8192
-_KEPT_INVERSES = 48
+_KEPT = 1024
+"""Answers kept a network; a large house takes about 5 kB for each."""
 
 Closed = bytes
 """Which contacts are closed: one byte 0 or 1 a contact, in the circuit's order."""
@@ -78,30 +75,32 @@ class Network:
         self.circuit = circuit
         self.index: Mapping[str, int] = {node: at for at, node in enumerate(circuit.nodes)}
         size = len(self.index)
-        self._fixed = np.zeros((size, size), dtype=np.complex128)
-        self._injected = np.zeros(size, dtype=np.complex128)
-        self._roots = list(range(size))
-        self._grounded: list[int] = []
-        for branch in self._fixed_branches():
-            self._stamp(self._fixed, branch)
-            _join(self._roots, branch.a, branch.b)
-        for supply in circuit.supplies:
-            line, neutral, earth = (self.index[end] for end in (supply.line, supply.neutral, supply.earth))
-            for node, ohm in (
-                (line, LINE_OHM),
-                (neutral, NEUTRAL_OHM),
-                (earth, EARTH_OHM),
-            ):
-                self._fixed[node, node] += 1 / ohm
-                self._grounded.append(node)
-            self._injected[line] += supply.volts * supply_v / NOMINAL_V / LINE_OHM
+        fixed = tuple(self._fixed_branches())
         self._contacts = tuple(
             Branch(self.index[item.a], self.index[item.b], 1 / CONTACT_OHM) for item in circuit.contacts
         )
-        # Bound per network, not per class, so that a network and its answers go together.
-        self.voltages = lru_cache(_KEPT_VOLTAGES)(self._solve)
-        self.impedances = lru_cache(_KEPT_INVERSES)(self._invert)
-        self.floating = lru_cache(_KEPT_VOLTAGES)(self._find_floating)
+        self._pattern: Pattern = pattern_of(size, ((item.a, item.b) for item in fixed + self._contacts))
+        self._diagonal = [0j] * size
+        self._entries = [0j] * len(self._pattern.slots)
+        self._injected = [0j] * size
+        self._groups = list(range(size))
+        for branch in fixed:
+            self._stamp(self._diagonal, self._entries, branch)
+            _join(self._groups, branch.a, branch.b)
+        self._groups = [_root(self._groups, node) for node in range(size)]
+        self._grounded: list[int] = []
+        for supply in circuit.supplies:
+            ends = ((supply.line, LINE_OHM), (supply.neutral, NEUTRAL_OHM), (supply.earth, EARTH_OHM))
+            for end, ohm in ends:
+                self._diagonal[self.index[end]] += 1 / ohm
+                self._grounded.append(self.index[end])
+            self._injected[self.index[supply.line]] += supply.volts * supply_v / NOMINAL_V / LINE_OHM
+        # Kept by each network for itself, so that a network and its answers go together.
+        self.voltages = lru_cache(_KEPT)(self._solve)
+        self.floating = lru_cache(_KEPT)(self._find_floating)
+        self.source_ohms = lru_cache(_KEPT)(self._find_source_ohms)
+        self._factors = lru_cache(_KEPT // 4)(self._factorise)
+        self._inverse_diagonal = lru_cache(_KEPT)(self._find_inverse_diagonal)
 
     def _fixed_branches(self) -> Iterator[Branch]:
         for conductor, ohm in zip(self.circuit.conductors, conductor_ohms(self.circuit), strict=True):
@@ -109,54 +108,54 @@ class Network:
         for load in self.circuit.loads:
             yield Branch(self.index[load.a], self.index[load.b], 1 / load_ohm(load))
 
-    @staticmethod
-    def _stamp(matrix: NDArray[np.complex128], branch: Branch) -> None:
-        a, b, siemens = branch.a, branch.b, branch.siemens
-        matrix[a, a] += siemens
-        matrix[b, b] += siemens
-        matrix[a, b] -= siemens
-        matrix[b, a] -= siemens
+    def _stamp(self, diagonal: list[complex], entries: list[complex], branch: Branch) -> None:
+        diagonal[branch.a] += branch.siemens
+        diagonal[branch.b] += branch.siemens
+        entries[self._pattern.slot(branch.a, branch.b)] -= branch.siemens
 
     @cached_property
-    def load_ends(self) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    def load_ends(self) -> tuple[tuple[int, int], ...]:
         """Index of the two ends of each load, in the circuit's order."""
-        loads = self.circuit.loads
-        return (
-            np.array([self.index[load.a] for load in loads], dtype=np.intp),
-            np.array([self.index[load.b] for load in loads], dtype=np.intp),
+        return tuple((self.index[load.a], self.index[load.b]) for load in self.circuit.loads)
+
+    def _factorise(self, closed: Closed) -> Factors:
+        diagonal, entries = self._diagonal.copy(), self._entries.copy()
+        for is_closed, branch in zip(closed, self._contacts, strict=True):
+            if is_closed:
+                self._stamp(diagonal, entries, branch)
+        for node, adrift in enumerate(self.floating(closed)):
+            if adrift:
+                # Nothing joins it to a supply, so it has no voltage. Tying it to the common point keeps the matrix
+                # regular and changes nothing, since no current can come back.
+                diagonal[node] += 1.0
+        return Factors(self._pattern, diagonal, entries)
+
+    def _solve(self, closed: Closed) -> tuple[complex, ...]:
+        """Voltage of every node against the common point."""
+        return tuple(self._factors(closed).solve(self._injected))
+
+    def _find_source_ohms(self, closed: Closed, to: int) -> tuple[complex, ...]:
+        """Impedance that a meter from each node to the node ``to`` sees (Thevenin)."""
+        unit = [0j] * len(self.index)
+        unit[to] = 1 + 0j
+        column = self._factors(closed).solve(unit)
+        return tuple(
+            own + column[to] - 2 * across
+            for own, across in zip(self._inverse_diagonal(closed), column, strict=True)
         )
 
-    def _admittances(self, closed: Closed) -> NDArray[np.complex128]:
-        matrix = self._fixed.copy()
-        for is_closed, branch in zip(closed, self._contacts, strict=True):
-            if is_closed:
-                self._stamp(matrix, branch)
-        # A part of the network that nothing joins to a supply has no voltage. Tying it to the common point keeps
-        # the matrix regular and changes nothing, since no current can flow back.
-        adrift = np.flatnonzero(self.floating(closed))
-        matrix[adrift, adrift] += 1.0
-        return matrix
+    def _find_inverse_diagonal(self, closed: Closed) -> tuple[complex, ...]:
+        """Impedance of each node against the common point."""
+        return tuple(self._factors(closed).inverse_diagonal())
 
-    def _solve(self, closed: Closed) -> NDArray[np.complex128]:
-        """Voltage of every node against the common point."""
-        answer = np.asarray(np.linalg.solve(self._admittances(closed), self._injected), dtype=np.complex128)
-        answer.flags.writeable = False
-        return answer
-
-    def _invert(self, closed: Closed) -> NDArray[np.complex128]:
-        """The impedance matrix: voltage at each node for 1 A put in at each node."""
-        answer = np.asarray(np.linalg.inv(self._admittances(closed)), dtype=np.complex128)
-        answer.flags.writeable = False
-        return answer
-
-    def _find_floating(self, closed: Closed) -> NDArray[np.bool_]:
+    def _find_floating(self, closed: Closed) -> tuple[bool, ...]:
         """True for each node that no path through any element joins to a supply."""
-        roots = list(self._roots)
+        roots = list(range(len(self._groups)))
         for is_closed, branch in zip(closed, self._contacts, strict=True):
             if is_closed:
-                _join(roots, branch.a, branch.b)
-        grounded = {_root(roots, node) for node in self._grounded}
-        return np.array([_root(roots, node) not in grounded for node in range(len(roots))], dtype=np.bool_)
+                _join(roots, self._groups[branch.a], self._groups[branch.b])
+        grounded = {_root(roots, self._groups[node]) for node in self._grounded}
+        return tuple(_root(roots, group) not in grounded for group in self._groups)
 
 
 def _root(roots: list[int], node: int) -> int:
@@ -185,7 +184,7 @@ class _Same:
         return isinstance(other, _Same) and other.circuit is self.circuit
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=4)
 def _network(same: _Same, supply_v: float) -> Network:
     return Network(same.circuit, supply_v)
 
