@@ -1,4 +1,4 @@
-"""The circuits that tests of many circuits run over, and the two-port houses that they are made of.
+"""The circuits that tests of many circuits run over: the demo stock, and two-port houses made for tests.
 
 Terminal letters of the wiring centres are our own: controls first, supply last.
 """
@@ -9,8 +9,25 @@ from functools import cache
 from string import ascii_uppercase
 from typing import Any
 
+from generator.circuit.build import build_circuit
 from generator.circuit.model import Circuit
+from generator.record.load import load_record
 from tests.circuits import Wire, house
+from tests.tools.paths import PROPERTIES
+
+
+@cache
+def recorded_circuits() -> Mapping[str, Circuit]:
+    """The circuit of every record of the demo stock by its reference."""
+    circuits = {}
+    for file in sorted(PROPERTIES.glob("*.yaml")):
+        loaded = load_record(file)
+        assert loaded.record is not None, f"{file.name} cannot be read"
+        built = build_circuit(loaded.record, loaded.kinds, loaded.settings, loaded.places)
+        findings = [*loaded.findings, *built.findings]
+        assert not findings, "\n".join(finding.message for finding in findings)
+        circuits[file.stem] = built.circuit
+    return circuits
 
 
 @cache

@@ -1,0 +1,133 @@
+"""What the houses of the demo stock are meant to do, written by hand from what each house is for.
+
+Never computed from a record: a record that says something else is then found out.
+"""
+
+from collections.abc import Mapping, Sequence
+
+Formula = Sequence[Sequence[str]]
+"""Lines joined by *or*, each of them names joined by *and*. ``not NAME`` is the opposite of a name."""
+
+BOILER_CALLED: Mapping[str, Formula] = {
+    "EB-0012": [
+        ["programmer.channel-2", "heating-thermostat.calling"],
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+    ],
+    "EB-0019": [
+        ["down-thermostat.calling"],
+        ["up-thermostat.calling"],
+    ],
+    "EB-0027": [
+        ["programmer.channel-2", "kitchen-thermostat.calling"],
+        ["time-switch.channel-1", "sitting-thermostat.calling"],
+        ["time-switch.channel-2", "bedrooms-thermostat.calling"],
+        ["programmer.channel-1", "cylinder-thermostat.calling", "not cylinder.cut-out"],
+    ],
+    "EB-0033": [
+        ["time-switch.channel-1", "west-thermostat.calling"],
+        ["time-switch.channel-2", "east-thermostat.calling"],
+        ["time-switch.channel-3", "first-thermostat.calling"],
+        ["time-switch.channel-4", "cylinder-thermostat.calling"],
+        ["attic-thermostat.calling"],
+        ["annexe-thermostat.calling"],
+    ],
+    "EB-0041": [
+        ["time-switch.channel-1", "ground-thermostat.calling"],
+        ["time-switch.channel-2", "first-thermostat.calling"],
+        ["time-switch.channel-3", "cylinder-thermostat.calling"],
+    ],
+    "EB-0052": [
+        ["programmer.channel-2", "heating-thermostat.calling"],
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+    ],
+    "EB-0058": [
+        ["programmer.channel-2", "heating-thermostat.calling"],
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+    ],
+    "EB-0066": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2", "ground-thermostat.calling"],
+        ["programmer.channel-3", "upper-thermostat.calling"],
+    ],
+    # The two floors are crossed, but whichever valve opens calls the boiler.
+    "EB-0071": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2", "ground-thermostat.calling"],
+        ["programmer.channel-3", "first-thermostat.calling"],
+    ],
+    "EB-0079": [
+        ["programmer.channel-1", "hot-water-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling"],
+    ],
+    "EB-0083": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling"],
+    ],
+    "EB-0090": [
+        ["time-switch.channel-1", "hall-thermostat.calling"],
+    ],
+    "EB-0101": [
+        ["time-switch.channel-1", "hot-water-thermostat.calling", "not cylinder.cut-out"],
+        ["time-switch.channel-2", "living-thermostat.calling"],
+        ["time-switch.channel-3", "bedrooms-thermostat.calling"],
+    ],
+    "EB-0108": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling"],
+    ],
+    "EB-0115": [
+        ["living-thermostat.calling"],
+        ["sleeping-thermostat.calling"],
+        ["programmer.channel-1", "hot-water-thermostat.calling", "not cylinder.cut-out"],
+    ],
+    "EB-0120": [
+        ["programmer.channel-1", "hot-water-thermostat.calling"],
+        ["programmer.channel-2", "down-thermostat.calling"],
+        ["programmer.channel-3", "up-thermostat.calling"],
+    ],
+    "FW-01": [
+        ["programmer.channel-1", "cylinder-thermostat.calling", "not cylinder.cut-out"],
+        ["programmer.channel-2", "room-thermostat.calling"],
+    ],
+    "FW-02": [
+        ["programmer.channel-1", "cylinder-thermostat.calling", "not cylinder.cut-out"],
+        ["programmer.channel-2", "room-thermostat.calling"],
+    ],
+    # Its room thermostat has a clock and takes its line past the programmer.
+    "FW-03": [
+        ["programmer.channel-1", "cylinder-thermostat.calling", "not cylinder.cut-out"],
+        ["room-thermostat.calling"],
+    ],
+    "FW-04": [
+        ["programmer.channel-1", "cylinder-thermostat.calling", "not cylinder.cut-out"],
+        ["programmer.channel-2", "room-thermostat.calling"],
+    ],
+}
+"""When the boiler is called, with every isolator on and no lever latched."""
+
+ISOLATORS: Mapping[str, Sequence[str]] = {
+    # The boiler is fed in the outhouse, the controls in the house.
+    "EB-0108": ["spur.isolator", "boiler-spur.isolator"],
+}
+"""What must be on besides, where it is not ``spur.isolator`` alone."""
+
+LEVER_CALLS: Mapping[str, Sequence[str]] = {
+    "EB-0019": ["down-valve", "up-valve"],
+    "EB-0041": ["hot-water-valve"],
+    "EB-0066": ["ground-valve"],
+    "EB-0115": ["living-valve", "sleeping-valve"],
+    "EB-0120": ["up-valve"],
+}
+"""Valves whose latched lever calls the boiler by itself."""
+
+LEVER_MAY_CALL: Mapping[str, Sequence[str]] = {
+    "EB-0027": ["kitchen-valve", "sitting-valve", "bedrooms-valve"],
+    "EB-0033": ["attic-valve"],
+    "EB-0052": ["heating-valve", "hot-water-valve"],
+    "EB-0058": ["hot-water-valve"],
+    "EB-0071": ["ground-valve", "first-valve"],
+    "EB-0079": ["heating-valve", "hot-water-valve"],
+    "EB-0083": ["hot-water-valve"],
+    "EB-0101": ["bedrooms-valve"],
+}
+"""Valves whose lever nobody has tried: latched, it may call the boiler or not."""
