@@ -17,7 +17,6 @@ from generator.rules.page_text import rule_page
 from generator.rules.rule import Rule
 from generator.rules.rules import FAMILIES
 
-
 _FIELDS_INTRODUCTION = """# Field reference
 
 Every key of a record and of a house type. *Writing a record* has a whole example and explains how the parts fit together.

@@ -83,7 +83,7 @@ def _drawing(data: bytes) -> bytes:
         raise BadPicture("the drawing is not an SVG")
     _clean(root)
     ElementTree.register_namespace("", _SVG[1:-1])
-    return ElementTree.tostring(root, encoding="utf-8")
+    return bytes(ElementTree.tostring(root, encoding="utf-8"))
 
 
 def _clean(element: ElementTree.Element) -> None:
@@ -93,7 +93,7 @@ def _clean(element: ElementTree.Element) -> None:
         else:
             _clean(child)
     for key, value in list(element.attrib.items()):
-        local = key.rsplit("}", 1)[-1].lower()
+        local = str(key).rsplit("}", 1)[-1].lower()
         outside_link = local == "href" and not value.startswith("#")
         if local.startswith("on") or key.startswith("{") or outside_link or _OUTSIDE.search(value):
             del element.attrib[key]

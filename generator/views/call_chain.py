@@ -1,46 +1,23 @@
 """Which control acts on which, from timer to pump: the chain of contacts and loads in every zone's call.
 
-Taken from the traces, so that it shows the wiring as it is and not as it was meant.
+Taken from the traces, so that it shows the wiring as it is and not as it was meant. Gives the input of the call map.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 from generator.catalogue.kind import Duty
-from generator.circuit.model import Circuit, PlacedDevice
+from generator.circuit.model import PlacedDevice
+from generator.drawings.call_map_model import CallEdge, CallMap, CallNode
+from generator.states.answer import Solution
+from generator.views.shown_states import ShownState
 from generator.views.story import ZoneStory
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChainNode:
-    """A control or a load of the chain: ``kind`` is timer, thermostat, valve, boiler, pump, relay or other."""
-
-    id: str
-    words: str
-    kind: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChainEdge:
-    """One control acts on another. ``words`` says by what, such as ``end switch``; often empty."""
-
-    start: str
-    end: str
-    words: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CallChain:
-    """All that acts in the calls of a house, each once, in the order met."""
-
-    nodes: tuple[ChainNode, ...]
-    edges: tuple[ChainEdge, ...]
-
 
 _KINDS = {
     Duty.TIMER: "timer",
     Duty.ROOM_THERMOSTAT: "thermostat",
     Duty.CYLINDER_THERMOSTAT: "thermostat",
+    Duty.CYLINDER: "safety",
     Duty.VALVE: "valve",
     Duty.BOILER: "boiler",
     Duty.PUMP: "pump",
@@ -48,48 +25,79 @@ _KINDS = {
 }
 
 
-def call_chain(circuit: Circuit, stories: tuple[ZoneStory, ...]) -> CallChain:
-    """The chain over all zones' calls."""
-    devices = {device.name: device for device in circuit.devices}
-    nodes: dict[str, ChainNode] = {}
-    edges: dict[tuple[str, str], ChainEdge] = {}
-    numbers: dict[str, str] = {}
+def call_map(
+    solution: Solution, states: Sequence[ShownState], stories: Sequence[ZoneStory], *, title: str
+) -> CallMap | None:
+    """The chain over all zones' calls; None where no zone's call does anything.
 
-    def node(key: str, device: PlacedDevice, words: str) -> str:
-        if key not in nodes:
-            numbers[key] = f"n{len(nodes)}"
-            nodes[key] = ChainNode(id=numbers[key], words=words, kind=_KINDS.get(device.duty, "other"))
-        return numbers[key]
-
+    A control is lit in the states in which it lets live through, a load in those in which it is fed.
+    """
+    chain = _Chain(solution, states)
     for story in stories:
         for event in story.events:
-            before = ""
-            by = ""
-            for hop in event.path:
-                if not hop.mover:
-                    continue
-                device = devices[hop.mover.split(".", 1)[0]]
-                if device.duty is Duty.SUPPLY:
-                    continue
-                here = _mover(circuit, node, device, hop.mover)
-                if before and before != here:
-                    edges.setdefault((before, here), ChainEdge(start=before, end=here, words=by))
-                before, by = here, _by(device)
-            load = devices[event.load.split(".", 1)[0]]
-            end = node(load.name, load, load.words)
-            if before and before != end:
-                edges.setdefault((before, end), ChainEdge(start=before, end=end, words=by))
-    return CallChain(nodes=tuple(nodes.values()), edges=tuple(edges.values()))
+            chain.follow(event.load, [hop.mover for hop in event.path if hop.mover])
+    if not chain.nodes:
+        return None
+    return CallMap(
+        prefix="calls",
+        title=title,
+        nodes=tuple(chain.nodes.values()),
+        edges=tuple(chain.edges.values()),
+        description="From left to right: each arrow is a contact that must be made for the next part to work.",
+        states=tuple(state.id for state in states),
+    )
 
 
-def _mover(
-    circuit: Circuit, node: Callable[[str, PlacedDevice, str], str], device: PlacedDevice, mover: str
-) -> str:
-    if device.duty is Duty.TIMER:
-        item = next(item for item in circuit.inputs if item.name == mover)
-        return node(mover, device, f"{device.words} {item.words}")
-    return node(device.name, device, device.words)
+@dataclass(slots=True)
+class _Chain:
+    solution: Solution
+    states: Sequence[ShownState]
+    nodes: dict[str, CallNode] = field(default_factory=dict)
+    edges: dict[tuple[str, str], CallEdge] = field(default_factory=dict)
 
+    def follow(self, load: str, movers: Sequence[str]) -> None:
+        """Add one load's way: what moves each contact on it, in order, then the load's device."""
+        before, by = "", ""
+        for mover in movers:
+            device = self._device(mover)
+            if device.duty is Duty.SUPPLY:
+                continue
+            here = self._mover(device, mover)
+            self._join(before, here, by)
+            before, by = here, "end switch" if device.duty is Duty.VALVE else ""
+        device = self._device(load)
+        end = self._node(device.name, device, device.words, self.solution.settled.fed[load])
+        self._join(before, end, by)
 
-def _by(device: PlacedDevice) -> str:
-    return "end switch" if device.duty is Duty.VALVE else ""
+    def _device(self, name: str) -> PlacedDevice:
+        return self.solution.circuit.device(name.split(".", 1)[0])
+
+    def _join(self, start: str, end: str, by: str) -> None:
+        if start and start != end and (start, end) not in self.edges:
+            ends = {node.id: node for node in self.nodes.values()}
+            lit = tuple(state for state in ends[start].live_in if state in ends[end].live_in)
+            self.edges[start, end] = CallEdge(start=start, end=end, words=by, live_in=lit)
+
+    def _mover(self, device: PlacedDevice, mover: str) -> str:
+        solution = self.solution
+        for item in solution.circuit.inputs:
+            if item.name == mover:
+                fixed = solution.space.everywhere if solution.held.get(mover) else 0
+                on = fixed if mover in solution.held else solution.space.where(mover)
+                if device.duty is Duty.TIMER:
+                    return self._node(mover, device, f"{device.words} {item.words}", on)
+                passing = solution.space.everywhere & ~on if device.duty is Duty.CYLINDER else on
+                return self._node(device.name, device, device.words, passing)
+        return self._node(device.name, device, device.words, solution.settled.on[mover])
+
+    def _node(self, key: str, device: PlacedDevice, words: str, on: int) -> str:
+        if key not in self.nodes:
+            self.nodes[key] = CallNode(
+                id=f"n{len(self.nodes)}",
+                words=words,
+                kind=_KINDS.get(device.duty, "other"),
+                live_in=tuple(
+                    state.id for state in self.states if on >> self.solution.space.state(state.on) & 1
+                ),
+            )
+        return self.nodes[key].id

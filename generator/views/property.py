@@ -5,6 +5,7 @@ from hashlib import sha256
 from json import dumps
 
 from generator.catalogue.kind import Duty
+from generator.drawings.call_map_model import CallMap
 from generator.drawings.terminal_model import TerminalDrawing
 from generator.findings.finding import Finding, Severity
 from generator.pipeline import Examination
@@ -13,7 +14,7 @@ from generator.record.model import Record
 from generator.states.answer import Solution
 from generator.states.space import fewest_on
 from generator.states.volts_meter import LOW_IMPEDANCE
-from generator.views.call_chain import CallChain, call_chain
+from generator.views.call_chain import call_map
 from generator.views.drawing_input import terminal_drawing, zone_groups
 from generator.views.glance import Glance, address_line, glance
 from generator.views.readings import StateReadings, read_states
@@ -33,7 +34,7 @@ class Solved:
     centres: tuple[CentreTable, ...]
     devices: tuple[CentreTable, ...]
     stories: tuple[ZoneStory, ...]
-    chain: CallChain
+    call_map: CallMap | None
     drawing: TerminalDrawing | None
     groups: tuple[tuple[str, str], ...]
     covered: str
@@ -101,7 +102,7 @@ def _solved(solution: Solution, address: str) -> Solved:
         centres=centre_tables(solution, read),
         devices=device_tables(solution, read),
         stories=stories,
-        chain=call_chain(circuit, stories),
+        call_map=call_map(solution, states, stories, title=f"Call map, {address}"),
         drawing=terminal_drawing(solution, states, title=f"Terminal wiring, {address}") if drawable else None,
         groups=zone_groups(circuit),
         covered=covered(solution),
