@@ -26,6 +26,9 @@ _SPLIT_COST = 4
 # A crossing costs as much as this area (in units of 8 x 8 px): 20,000 px².
 _AREA_PER_CROSSING = 312.5
 
+# Where all stands on one side, for a phone, a track costs this many crossings: width is what a phone lacks.
+_TRACK_COST = 6
+
 # Width of everything but the tracks, in units of 8 px.
 _FIXED_WIDTH = 52
 

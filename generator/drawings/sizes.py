@@ -47,7 +47,8 @@ _MOST_CODE_PX = 90.0
 
 _LEAST_BOX_PX = 52
 _MOST_BOX_PX = 118
-_LEAST_WORDS_PX = 46
+# A phone's strip may be narrowed until its longest single word still fits, but to no less and no more than this.
+_LEAST_WORDS_PX = (46.0, 66.0)
 
 _PHONE_WIDTHS_PX = (302, 310)
 _PITCHES_PX = {"desktop": (8.0,), "phone": (8.0, 7.5, 7.0, 6.5)}
@@ -86,6 +87,7 @@ class Sizes:
     far_stub_px: float
     label_px: float
     words_px: float
+    least_words_px: float
     lanes: int
     end_room_px: float
     pitch_px: float
@@ -165,6 +167,7 @@ def fit_sizes(
         far_stub_px=math.ceil(end_room + max(far) + _TAIL_PX[form]),
         label_px=_label_width(drawing.strips),
         words_px=_words_width(drawing.strips, _MOST_WORDS_PX[form]),
+        least_words_px=_least_words(drawing.strips),
         lanes=lanes,
         end_room_px=end_room,
         pitch_px=_PITCHES_PX[form][0],
@@ -174,7 +177,7 @@ def fit_sizes(
 def strip_head_px(sizes: Sizes, form: Form) -> float:
     """Return the width that the name over a strip may have: it may reach over the stubs, where no core runs."""
     if form == "phone":
-        return sizes.strip_with(min(_LEAST_WORDS_PX, sizes.words_px)) + sizes.far_stub_px
+        return sizes.strip_with(min(sizes.least_words_px, sizes.words_px)) + sizes.far_stub_px
     return sizes.strip_px + sizes.far_stub_px
 
 
@@ -190,7 +193,7 @@ def fit_phone(sizes: Sizes, tracks: int) -> Sizes:
         words = min(max(sizes.words_px, least - rest), most - rest)
         if words >= sizes.words_px:
             break
-    words = max(words, min(_LEAST_WORDS_PX, sizes.words_px))
+    words = max(words, min(sizes.least_words_px, sizes.words_px))
     return replace(sizes, words_px=words, pitch_px=pitch)
 
 
@@ -209,3 +212,9 @@ def _label_width(strips: tuple[Strip, ...]) -> float:
 def _words_width(strips: tuple[Strip, ...], most_px: float) -> float:
     widest = max((measure(cell.words, WORDS_PX) for strip in strips for cell in strip.cells), default=0.0)
     return math.ceil(min(widest, most_px)) if widest else 0.0
+
+
+def _least_words(strips: tuple[Strip, ...]) -> float:
+    words = {word for strip in strips for cell in strip.cells for word in cell.words.split()}
+    least, most = _LEAST_WORDS_PX
+    return math.ceil(min(max(least, *(measure(word, WORDS_PX) for word in words), least), most))
