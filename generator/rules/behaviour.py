@@ -1,0 +1,141 @@
+"""What devices do in the solved states: valves open, boilers called, pumps running, and by which path.
+
+Goes by duty and by parts, never by names that a record gave. Knows no rule.
+"""
+
+from collections.abc import Iterator
+
+from generator.catalogue.kind import Duty
+from generator.catalogue.parts import InputKind, Load, LoadKind, Role
+from generator.circuit.model import Circuit, Conductor, PlacedDevice, TerminalPlace, ZoneIntent
+from generator.rules.rule import Subject, When
+from generator.rules.states_in_words import any_call, call_of
+from generator.rules.words import way
+from generator.states.answer import Answer
+from generator.states.space import fewest_on
+from generator.states.trace import Step, path, why_fed
+
+
+def setting(device: PlacedDevice, name: str) -> object:
+    """A setting of a device by its name, None where its kind has none of that name."""
+    return getattr(device.settings, name, None)
+
+
+def opened(answer: Answer, valve: str) -> int:
+    """The states in which a valve is open; empty for a valve whose kind has no part ``open``."""
+    return answer.on.get(f"{valve}.open", 0)
+
+
+def can_open(subject: Subject, valve: str) -> bool:
+    """Whether the valve is of a kind with a part ``open``."""
+    return f"{valve}.open" in subject.solution.settled.on
+
+
+def firing(answer: Answer, boiler: PlacedDevice) -> int:
+    """The states in which a boiler is called and can fire."""
+    return answer.on.get(f"{boiler.name}.firing", 0)
+
+
+def any_firing(subject: Subject, answer: Answer) -> int:
+    """The states in which any boiler fires."""
+    vector = 0
+    for boiler in subject.circuit.with_duty(Duty.BOILER):
+        vector |= firing(answer, boiler)
+    return vector
+
+
+def pump_loads(circuit: Circuit) -> tuple[Load, ...]:
+    """The motors of pumps, those inside boilers among them."""
+    return tuple(load for load in circuit.loads if load.kind is LoadKind.PUMP)
+
+
+def pumping(subject: Subject, answer: Answer) -> int:
+    """The states in which any pump runs."""
+    vector = 0
+    for load in pump_loads(subject.circuit):
+        vector |= answer.fed[load.name]
+    return vector
+
+
+def call(subject: Subject, zone: ZoneIntent) -> int:
+    """The states in which the controls meant for a zone call."""
+    return call_of(subject.solution.space, zone)
+
+
+def calling(subject: Subject) -> int:
+    """The states in which any zone calls."""
+    return any_call(subject.solution.space, subject.circuit)
+
+
+def calls_for(subject: Subject, valve: str) -> int:
+    """The states in which a zone that the valve is meant for calls."""
+    vector = 0
+    for zone in subject.circuit.zones:
+        if zone.valve == valve:
+            vector |= call(subject, zone)
+    return vector
+
+
+def open_path(subject: Subject, answer: Answer) -> int:
+    """The states in which water has a way through at least one circuit; a bypass is not counted."""
+    vector = 0
+    for circuit in subject.circuit.water.circuits:
+        if not circuit.valve or f"{circuit.valve}.open" not in answer.on:
+            return subject.solution.space.everywhere
+        vector |= opened(answer, circuit.valve)
+    return vector
+
+
+def isolator_of(device: PlacedDevice) -> str:
+    """The isolator's input of a supply; empty where it has none."""
+    return next((item.name for item in device.parts.inputs if item.kind is InputKind.ISOLATOR), "")
+
+
+def overrun_of(boiler: PlacedDevice) -> str:
+    """The overrun's input of a boiler; empty where it has none."""
+    return next((item.name for item in boiler.parts.inputs if item.kind is InputKind.OVERRUN), "")
+
+
+def conductors_at(circuit: Circuit, ref: str) -> tuple[Conductor, ...]:
+    """Every conductor and link that ends at a terminal, in record order."""
+    return tuple(item for item in circuit.conductors if ref in (item.a, item.b))
+
+
+def terminals_of(circuit: Circuit, device: str) -> tuple[TerminalPlace, ...]:
+    """The terminals of a device, in its own order."""
+    return tuple(place for place in circuit.terminals if place.device.name == device)
+
+
+def with_role(circuit: Circuit, role: Role) -> Iterator[TerminalPlace]:
+    """Terminals of one role at devices, wiring centres left out."""
+    for place in circuit.terminals:
+        if place.terminal.role is role and place.device.duty is not Duty.CENTRE:
+            yield place
+
+
+def way_between(subject: Subject, answer: Answer, vector: int, start: str, end: str) -> tuple[Step, ...]:
+    """A path by metal in the simplest state of a vector; empty where there is none."""
+    state = fewest_on(vector)
+    if state is None:
+        return ()
+    return path(subject.circuit, answer, state, [start], end) or ()
+
+
+def way_of_load(subject: Subject, answer: Answer, vector: int, load: Load) -> tuple[Step, ...]:
+    """The path from the supply to a load in the simplest state of a vector; empty where it is not fed."""
+    state = fewest_on(vector)
+    trace = None if state is None else why_fed(subject.circuit, answer, state, load)
+    return () if trace is None else trace.out
+
+
+def way_words(subject: Subject, steps: tuple[Step, ...]) -> str:
+    """The path in words."""
+    return way(subject.circuit, steps)
+
+
+def first_answer(subject: Subject, when: When) -> tuple[Answer, int]:
+    """An answer in which something is so, and the states there: from rest where it is so from rest."""
+    if when.settled or not when.after:
+        return subject.solution.settled, when.settled
+    memory, vector = when.after[0]
+    return memory.answer, vector

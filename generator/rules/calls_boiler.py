@@ -1,0 +1,198 @@
+"""Rules on calls between valves and the boiler: calls that do not arrive, and a boiler that runs with no call.
+
+Knows these rules only.
+"""
+
+from collections.abc import Iterator
+
+from generator.catalogue.kind import Duty
+from generator.catalogue.parts import LoadKind
+from generator.circuit.model import PlacedDevice
+from generator.findings.finding import Severity
+from generator.rules.behaviour import (
+    any_firing,
+    call,
+    calling,
+    can_open,
+    conductors_at,
+    firing,
+    first_answer,
+    opened,
+    overrun_of,
+    way_of_load,
+    way_words,
+)
+from generator.rules.example_house import HOUSE, change, moved
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject, When
+from generator.rules.states_in_words import when_in_words
+from generator.rules.words import the_device, the_zone
+from generator.states.answer import Answer
+from generator.states.trace import Step
+
+_INTERLOCK = "Approved Document L, volume 1 (2021), 5.15 and 5.25"
+
+
+def _asked(subject: Subject, answer: Answer) -> int:
+    """The states in which the call is at a boiler: its demand input has line, or it fires."""
+    vector = any_firing(subject, answer)
+    for load in subject.circuit.loads:
+        if load.kind is LoadKind.DEMAND:
+            vector |= answer.line[load.a] | answer.line[load.b]
+    return vector
+
+
+def _does_not_reach(subject: Subject) -> Iterator[Seen]:
+    if not subject.circuit.with_duty(Duty.BOILER):
+        return
+    for zone in subject.circuit.zones:
+        calls = call(subject, zone)
+        valve = zone.valve if zone.valve and can_open(subject, zone.valve) else ""
+
+        def unanswered(answer: Answer, calls: int = calls, valve: str = valve) -> int:
+            # With the valve shut the fault lies before it, and another rule finds that.
+            through = opened(answer, valve) if valve else calls
+            return calls & through & ~_asked(subject, answer)
+
+        when = subject.when(unanswered)
+        if not when:
+            continue
+        opens = f", {the_device(subject.circuit.device(valve))} opens," if valve else ""
+        yield Seen(
+            path=zone.path,
+            key=True,
+            subject=zone.name,
+            message=f"{the_zone(zone)} calls{opens} and no boiler is called",
+            holds=when_in_words(when, subject.solution.space, subject.circuit),
+        )
+
+
+CALL_DOES_NOT_REACH_BOILER = Rule(
+    name="call-does-not-reach-boiler",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="A call does not reach the boiler",
+    why="The valve opens and the boiler stays silent. It is warm only while another zone happens to call.",
+    fix="Follow the call from the end switch to the boiler, and look for the conductor that is missing or in the wrong terminal.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=moved(
+        HOUSE,
+        "- { to: heating-valve.switch-b, core: OG }",
+        after="- { to: heating-valve.switch-a, core: GY }",
+    ),
+    look=_does_not_reach,
+)
+
+
+def _own_way(subject: Subject, boiler: PlacedDevice, answer: Answer, vector: int) -> tuple[Step, ...]:
+    """The path to the boiler's demand input where it leads through the boiler's own contact; else empty."""
+    for load in boiler.parts.loads:
+        if load.kind is LoadKind.DEMAND:
+            steps = way_of_load(subject, answer, vector, load)
+            if any(step.contact is not None and step.contact in boiler.parts.contacts for step in steps):
+                return steps
+    return ()
+
+
+def _held_on(subject: Subject, boiler: PlacedDevice) -> tuple[When, tuple[Step, ...]] | None:
+    """When a boiler calls itself with no zone calling, and by which path."""
+    quiet = subject.solution.space.everywhere & ~calling(subject)
+    overrun = overrun_of(boiler)
+    scenarios = [subject.solution, *([subject.scenario(overrun, True)] if overrun else [])]
+    for solution in scenarios:
+        when = subject.when(lambda answer: firing(answer, boiler) & quiet, solution)
+        found = [(solution.settled, when.settled)] if when.settled else []
+        found += [(memory.answer, vector) for memory, vector in when.after]
+        for answer, vector in found:
+            steps = _own_way(subject, boiler, answer, vector)
+            if steps:
+                return when, steps
+    return None
+
+
+def _holds_itself_on(subject: Subject) -> Iterator[Seen]:
+    for boiler in subject.circuit.with_duty(Duty.BOILER):
+        found = _held_on(subject, boiler)
+        if found is None:
+            continue
+        when, steps = found
+        conductors = [step.conductor for step in steps if step.conductor is not None]
+        yield Seen(
+            path=conductors[-1].path if conductors else boiler.path,
+            subject=boiler.name,
+            message=f"{the_device(boiler)} calls itself through its own output once it has been called: "
+            f"{way_words(subject, steps)}",
+            holds=when_in_words(when, subject.solution.space, subject.circuit),
+        )
+
+
+BOILER_HOLDS_ITSELF_ON = Rule(
+    name="boiler-holds-itself-on",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="The boiler holds itself on",
+    why="Once called it never stops: its pump output feeds its own switched live. It runs on its own thermostat "
+    "against shut valves until somebody switches the spur off.",
+    fix="Take the pump's conductor off the boiler's switched live; the pump belongs on the pump output alone.",
+    source=COMMON_PRACTICE,
+    right=change(
+        HOUSE,
+        ("boiler: { kind: boiler }", "boiler: { kind: boiler, settings: { pump_output: true } }"),
+        ("        - { to: pump.L, core: BN }\n", ""),
+        ("\nzones:\n", "  direct:\n    - { ends: [boiler.pump, pump.L], core: BN, cable: pump }\n\nzones:\n"),
+    ),
+    wrong=change(
+        HOUSE,
+        ("boiler: { kind: boiler }", "boiler: { kind: boiler, settings: { pump_output: true } }"),
+        (
+            "        - { to: pump.L, core: BN }\n",
+            "        - { to: pump.L, core: BN }\n        - { to: boiler.pump, core: WH }\n",
+        ),
+    ),
+    look=_holds_itself_on,
+)
+
+
+def _on_without_call(subject: Subject) -> Iterator[Seen]:
+    quiet = subject.solution.space.everywhere & ~calling(subject)
+    if not subject.circuit.zones:
+        return
+    for boiler in subject.circuit.with_duty(Duty.BOILER):
+        when = subject.when(lambda answer, boiler=boiler: firing(answer, boiler) & quiet)
+        if not when or _held_on(subject, boiler):
+            continue
+        answer, vector = first_answer(subject, when)
+        demands = [load for load in boiler.parts.loads if load.kind is LoadKind.DEMAND]
+        steps = way_of_load(subject, answer, vector, demands[0]) if demands else ()
+        conductors = conductors_at(subject.circuit, demands[0].a) if demands else ()
+        fed = f", by {way_words(subject, steps)}" if steps else ""
+        yield Seen(
+            path=conductors[0].path if conductors else boiler.path,
+            key=not conductors,
+            subject=boiler.name,
+            message=f"{the_device(boiler)} is called though no zone calls{fed}",
+            holds=when_in_words(when, subject.solution.space, subject.circuit),
+        )
+
+
+BOILER_ON_WITHOUT_CALL = Rule(
+    name="boiler-on-without-call",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="The boiler is on with no call",
+    why="It burns fuel to keep itself hot, day and night, and wears itself out.",
+    fix="Follow the path named, and take away the conductor that brings the voltage there. With no zone calling, boiler and "
+    "pump must be off (interlock).",
+    source=_INTERLOCK,
+    limits="A boiler's own frost protection is not modelled.",
+    right=HOUSE,
+    wrong=moved(HOUSE, "- { to: boiler.call, core: BK }", after="- { to: spur.L, core: BN }"),
+    look=_on_without_call,
+)
+
+
+CALLS_BOILER: tuple[Rule, ...] = (
+    CALL_DOES_NOT_REACH_BOILER,
+    BOILER_ON_WITHOUT_CALL,
+    BOILER_HOLDS_ITSELF_ON,
+)

@@ -1,0 +1,142 @@
+"""Rules on lives that must be permanent: at boilers, clocks and end switches; and controls that never rest.
+
+Knows these rules only.
+"""
+
+from collections.abc import Iterator
+
+from generator.catalogue.kind import Duty
+from generator.catalogue.parts import Role
+from generator.findings.finding import Severity
+from generator.rules.behaviour import conductors_at, overrun_of, with_role
+from generator.rules.example_house import HOUSE, OVERRUN_INSIDE, RELAY, change, moved
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.states_in_words import states_in_words
+from generator.rules.words import the_conductor, the_device, the_terminal
+
+
+def _permanent_live(subject: Subject, overrun: bool) -> Iterator[Seen]:
+    every = subject.solution.space.everywhere
+    for place in with_role(subject.circuit, Role.PERMANENT_LINE):
+        conductors = conductors_at(subject.circuit, place.ref)
+        runs_on = place.device.duty is Duty.BOILER and bool(overrun_of(place.device))
+        if not conductors or runs_on is not overrun:
+            continue
+        dead = subject.ever(lambda answer, ref=place.ref: every & answer.at & ~answer.line[ref])
+        if dead:
+            yield Seen(
+                path=conductors[0].path,
+                subject=place.device.name,
+                message=f"{the_terminal(subject.circuit, place.ref)} should be live at all times and is dead",
+                holds=states_in_words(dead, subject.solution.space, subject.circuit).text,
+            )
+
+
+PERMANENT_LIVE_SWITCHED = Rule(
+    name="permanent-live-switched",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="A permanent live is switched",
+    why="A clock that loses its supply forgets its times; a boiler that loses it cannot protect itself from frost or "
+    "from a seized pump, and starts from cold each time.",
+    fix="Feed the terminal from the permanent live, ahead of every control.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=moved(HOUSE, "- { to: boiler.L, core: BN }", after="- { to: programmer.on-2, core: GY }"),
+    look=lambda subject: _permanent_live(subject, False),
+)
+
+OVERRUN_WITHOUT_PERMANENT_LIVE = Rule(
+    name="overrun-without-permanent-live",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="A boiler with pump overrun has no permanent live",
+    why="When the call ends the pump stops with the boiler hot. The water stands in the heat exchanger and boils, and "
+    "the boiler locks out on overheat.",
+    fix="Feed the boiler's permanent live ahead of every time and temperature control.",
+    source=COMMON_PRACTICE,
+    right=OVERRUN_INSIDE,
+    wrong=moved(OVERRUN_INSIDE, "- { to: boiler.L, core: BN }", after="- { to: programmer.on-2, core: GY }"),
+    look=lambda subject: _permanent_live(subject, True),
+)
+
+
+def _end_switch(subject: Subject) -> Iterator[Seen]:
+    every = subject.solution.space.everywhere
+    for valve in subject.circuit.with_duty(Duty.VALVE):
+        contact = next(
+            (item for item in valve.parts.contacts if item.name == f"{valve.name}.end-switch"), None
+        )
+        if contact is None:
+            continue
+        live = {ref: subject.ever(lambda answer, ref=ref: answer.line[ref]) for ref in (contact.a, contact.b)}
+        dead = {
+            ref: subject.ever(lambda answer, ref=ref: every & answer.at & ~answer.line[ref])
+            for ref in (contact.a, contact.b)
+        }
+        landed = all(conductors_at(subject.circuit, ref) for ref in (contact.a, contact.b))
+        if not landed or not all(live.values()) or not all(dead.values()):
+            continue
+        fed = min(dead, key=lambda ref: dead[ref].bit_count())
+        conductors = conductors_at(subject.circuit, fed)
+        yield Seen(
+            path=conductors[0].path,
+            subject=valve.name,
+            message=f"the end switch of {the_device(valve)} has no permanent live: {the_conductor(conductors[0])}, "
+            "its better side, is switched",
+            holds=f"dead {states_in_words(dead[fed], subject.solution.space, subject.circuit).text}",
+        )
+
+
+END_SWITCH_FED_BY_SWITCHED_LINE = Rule(
+    name="end-switch-fed-by-switched-line",
+    family=Family.CALLS,
+    severity=Severity.WARNING,
+    summary="An end switch is fed by a switched line",
+    why="The call depends on two controls where one was meant, and while the switch is still made voltage can come back "
+    "through it to where it was taken from.",
+    fix="Feed it from the permanent live.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=moved(
+        HOUSE, "- { to: heating-valve.switch-a, core: GY }", after="- { to: programmer.on-2, core: GY }"
+    ),
+    implied=("valve-opens-without-its-call",),
+    look=_end_switch,
+)
+
+
+def _hunts(subject: Subject) -> Iterator[Seen]:
+    if subject.solution.hunting:
+        yield Seen(
+            path=("wiring",),
+            key=True,
+            message="the controls never come to rest: a part that moves undoes what moved it, over and over",
+            holds=states_in_words(subject.solution.hunting, subject.solution.space, subject.circuit).text,
+        )
+
+
+HUNTING = Rule(
+    name="hunting",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="The controls never come to rest",
+    why="Something opens and shuts, or pulls in and lets go, again and again until it wears out.",
+    fix="Look for a relay or a valve whose own contact cuts what drives it.",
+    source=COMMON_PRACTICE,
+    right=RELAY,
+    wrong=change(
+        RELAY,
+        ("        - { to: relay.A1, core: RD }\n", "        - { to: relay.11, core: BN }\n"),
+        ("        - { to: relay.11, core: BN }\n", ""),
+        ("\nzones:\n", "  links:\n    - { ends: [relay.12, relay.A1] }\n\nzones:\n"),
+    ),
+    look=_hunts,
+)
+
+CALLS_LIVES: tuple[Rule, ...] = (
+    PERMANENT_LIVE_SWITCHED,
+    OVERRUN_WITHOUT_PERMANENT_LIVE,
+    END_SWITCH_FED_BY_SWITCHED_LINE,
+    HUNTING,
+)

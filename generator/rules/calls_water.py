@@ -1,0 +1,252 @@
+"""Rules on pumps: running with no call, against shut valves, or not at all; and on pump overrun.
+
+Knows these rules only.
+"""
+
+from collections.abc import Iterator
+
+from generator.catalogue.kind import Duty
+from generator.catalogue.parts import Role
+from generator.circuit.model import PlacedDevice
+from generator.findings.finding import Severity
+from generator.rules.behaviour import (
+    any_firing,
+    call,
+    calling,
+    conductors_at,
+    first_answer,
+    open_path,
+    overrun_of,
+    pump_loads,
+    pumping,
+    terminals_of,
+    way_of_load,
+    way_words,
+)
+from generator.rules.example_house import HOUSE, OVERRUN, change, moved
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.states_in_words import states_in_words, when_in_words
+from generator.rules.words import device_of, the_device
+from generator.states.answer import Answer
+
+
+def _pump_on(subject: Subject) -> Iterator[Seen]:
+    quiet = subject.solution.space.everywhere & ~calling(subject)
+    if not subject.circuit.zones:
+        return
+    for load in pump_loads(subject.circuit):
+        when = subject.when(
+            lambda answer, load=load: answer.fed[load.name] & quiet & ~any_firing(subject, answer)
+        )
+        if not when:
+            continue
+        answer, vector = first_answer(subject, when)
+        device = device_of(subject.circuit, load.name)
+        conductors = conductors_at(subject.circuit, load.a)
+        steps = way_of_load(subject, answer, vector, load)
+        yield Seen(
+            path=conductors[0].path if conductors else device.path,
+            key=not conductors,
+            subject=device.name,
+            message=f"{the_device(device)} runs though no zone calls, by {way_words(subject, steps)}",
+            holds=when_in_words(when, subject.solution.space, subject.circuit),
+        )
+
+
+PUMP_ON_WITHOUT_CALL = Rule(
+    name="pump-on-without-call",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="A pump runs with no call",
+    why="It wears out and takes power day and night, often against shut valves.",
+    fix="Follow the path named. With no zone calling, boiler and pump must be off (interlock).",
+    source="Approved Document L, volume 1 (2021), 5.15 and 5.25",
+    limits="Pump overrun is not meant, and a pump that runs because the boiler does is found with the boiler.",
+    right=HOUSE,
+    wrong=moved(HOUSE, "- { to: pump.L, core: BN }", after="- { to: spur.L, core: BN }"),
+    look=_pump_on,
+)
+
+
+def _no_bypass(subject: Subject) -> Severity | None:
+    """How bad shut valves are: None with a bypass, a warning where nobody looked, the rule's own where there is none."""
+    bypass = subject.circuit.water.bypass
+    return {"none": Severity.ERROR, "not seen": Severity.WARNING}.get(bypass)
+
+
+def _against(subject: Subject, answer: Answer) -> int:
+    """The states in which a pump runs and every circuit is shut."""
+    return answer.at & pumping(subject, answer) & ~open_path(subject, answer)
+
+
+_BYPASS_WORDS = {"none": "there is no bypass", "not seen": "whether there is a bypass was not seen"}
+
+
+def _shut_valves(subject: Subject) -> Iterator[Seen]:
+    severity = _no_bypass(subject)
+    if severity is None or not subject.circuit.water.circuits:
+        return
+    when = subject.when(lambda answer: _against(subject, answer))
+    if when:
+        yield Seen(
+            path=("water", "bypass"),
+            message=f"the pump runs with every valve shut, and {_BYPASS_WORDS[subject.circuit.water.bypass]}",
+            holds=when_in_words(when, subject.solution.space, subject.circuit),
+            severity=severity,
+        )
+
+
+PUMP_AGAINST_SHUT_VALVES = Rule(
+    name="pump-against-shut-valves",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="The pump runs with every valve shut",
+    why="Nothing moves: the pump churns the same water hot, valves hammer, and the boiler boils what stands in it.",
+    fix="Find out why the pump runs with no valve open; an automatic bypass gives the water a way meanwhile.",
+    source="Approved Document L, volume 1 (2021), 5.18 (minimum flow)",
+    limits="Settled states only: while a valve is still opening nothing runs, since its end switch makes last.",
+    right=HOUSE,
+    wrong=change(
+        moved(HOUSE, "- { to: pump.L, core: BN }", after="- { to: programmer.L, core: BN }"),
+        ("  bypass: bypass\n", "  bypass: none\n"),
+        ("  bypass: { kind: automatic-bypass }\n", ""),
+    ),
+    implied=("pump-on-without-call",),
+    look=_shut_valves,
+)
+
+
+def _without_pump(subject: Subject) -> Iterator[Seen]:
+    if not pump_loads(subject.circuit):
+        return
+    heating = 0
+    for zone in subject.circuit.zones:
+        if zone.serves == "heating":
+            heating |= call(subject, zone)
+    when = subject.when(lambda answer: heating & any_firing(subject, answer) & ~pumping(subject, answer))
+    if when:
+        load = pump_loads(subject.circuit)[0]
+        device = device_of(subject.circuit, load.name)
+        conductors = conductors_at(subject.circuit, load.a)
+        yield Seen(
+            path=conductors[0].path if conductors else device.path,
+            key=not conductors,
+            subject=device.name,
+            message=f"a heating zone calls, the boiler fires, and {the_device(device)} does not run",
+            holds=when_in_words(when, subject.solution.space, subject.circuit),
+        )
+
+
+BOILER_ON_WITHOUT_PUMP = Rule(
+    name="boiler-on-without-pump",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="The boiler fires for heating and no pump runs",
+    why="The radiators stay cold, and the boiler overheats and locks out.",
+    fix="Follow the pump's line to the end switches or to the boiler's pump output.",
+    source=COMMON_PRACTICE,
+    limits="Heating calls only: hot water may circulate by gravity. Keeps quiet where no pump is recorded.",
+    right=HOUSE,
+    wrong=moved(HOUSE, "- { to: pump.L, core: BN }", after="- { to: water-thermostat.call, core: BK }"),
+    look=_without_pump,
+)
+
+
+def _overruns(subject: Subject) -> Iterator[tuple[PlacedDevice, str]]:
+    for boiler in subject.circuit.with_duty(Duty.BOILER):
+        overrun = overrun_of(boiler)
+        if overrun:
+            yield boiler, overrun
+
+
+def _without_path(subject: Subject) -> Iterator[Seen]:
+    severity = _no_bypass(subject)
+    if severity is None or not subject.circuit.water.circuits:
+        return
+    before = subject.ever(lambda answer: _against(subject, answer))
+    for boiler, overrun in _overruns(subject):
+        solution = subject.scenario(overrun, True)
+        vector = subject.ever(lambda answer: _against(subject, answer), solution) & ~before
+        if vector:
+            yield Seen(
+                path=boiler.path,
+                key=True,
+                subject=boiler.name,
+                message=f"{the_device(boiler)} runs the pump on with every valve shut, and "
+                f"{_BYPASS_WORDS[subject.circuit.water.bypass]}",
+                holds=f"during overrun, {states_in_words(vector, solution.space, subject.circuit).text}",
+                # Nobody having looked for a bypass is no fault yet.
+                severity=Severity.NOTE if severity is Severity.WARNING else severity,
+            )
+
+
+_NO_BYPASS = (("  bypass: bypass\n", "  bypass: none\n"), ("  bypass: { kind: automatic-bypass }\n", ""))
+
+OVERRUN_WITHOUT_PATH = Rule(
+    name="overrun-without-path",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="Pump overrun has no way for the water",
+    why="When the last call ends all valves shut and the pump runs on against them: the heat it should carry away stays in "
+    "the boiler, which locks out on overheat.",
+    fix="Fit an automatic bypass, or leave one circuit without a valve; or record the bypass that is there.",
+    source="Approved Document L, volume 1 (2021), 5.18 (minimum flow)",
+    limits="A note where nobody looked for a bypass.",
+    right=OVERRUN,
+    wrong=change(OVERRUN, *_NO_BYPASS),
+    look=_without_path,
+)
+
+
+def _not_run(subject: Subject) -> Iterator[Seen]:
+    if not pump_loads(subject.circuit):
+        return
+    for boiler, overrun in _overruns(subject):
+        solution = subject.scenario(overrun, True)
+        lives = [
+            place.ref
+            for place in terminals_of(subject.circuit, boiler.name)
+            if place.terminal.role is Role.PERMANENT_LINE
+        ]
+
+        def stands_still(
+            answer: Answer, boiler: PlacedDevice = boiler, lives: tuple[str, ...] = tuple(lives)
+        ) -> int:
+            vector = solution.space.everywhere & ~answer.on.get(f"{boiler.name}.firing", 0)
+            for ref in lives:
+                vector &= answer.line[ref]
+            return vector & ~pumping(subject, answer)
+
+        vector = subject.ever(stands_still, solution)
+        if vector:
+            device = device_of(subject.circuit, pump_loads(subject.circuit)[0].name)
+            conductors = conductors_at(subject.circuit, pump_loads(subject.circuit)[0].a)
+            yield Seen(
+                path=conductors[0].path if conductors else device.path,
+                key=not conductors,
+                subject=device.name,
+                message=f"{the_device(boiler)} runs its pump output on and {the_device(device)} stands still",
+                holds=f"during overrun, {states_in_words(vector, solution.space, subject.circuit).text}",
+            )
+
+
+OVERRUN_DOES_NOT_RUN_THE_PUMP = Rule(
+    name="overrun-does-not-run-the-pump",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="Pump overrun does not reach the pump",
+    why="The pump stops with the call and the boiler is left hot with standing water: it locks out on overheat.",
+    fix="Put the pump's line on the boiler's pump output and nowhere else.",
+    source=COMMON_PRACTICE,
+    right=OVERRUN,
+    wrong=moved(OVERRUN, "- { to: pump.L, core: BN }", after="- { to: boiler.call, core: BK }"),
+    look=_not_run,
+)
+
+CALLS_WATER: tuple[Rule, ...] = (
+    PUMP_ON_WITHOUT_CALL,
+    PUMP_AGAINST_SHUT_VALVES,
+    BOILER_ON_WITHOUT_PUMP,
+    OVERRUN_WITHOUT_PATH,
+    OVERRUN_DOES_NOT_RUN_THE_PUMP,
+)

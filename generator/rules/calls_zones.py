@@ -1,0 +1,216 @@
+"""Rules on calls between a zone's controls and its valve.
+
+Knows these rules only. What a zone's controls are meant to be is the record's intent; what they do is solved.
+"""
+
+from collections.abc import Iterator
+
+from generator.catalogue.kind import Duty
+from generator.catalogue.logic import Is, atoms
+from generator.catalogue.parts import InputKind, LoadKind
+from generator.circuit.model import ZoneIntent
+from generator.findings.finding import Severity
+from generator.rules.behaviour import (
+    call,
+    calls_for,
+    can_open,
+    conductors_at,
+    first_answer,
+    opened,
+    way_of_load,
+    way_words,
+)
+from generator.rules.crossed import crossed_valves, crossed_zones, crossings
+from generator.rules.example_house import HOUSE, change, moved
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.states_in_words import when_in_words
+from generator.rules.words import conductor_name, device_of, the_conductor, the_device, the_zone
+from generator.states.answer import Answer
+
+
+def _judged(subject: Subject) -> Iterator[ZoneIntent]:
+    """Zones with controls and a valve whose kind opens."""
+    for zone in subject.circuit.zones:
+        if zone.valve and zone.call_inputs and can_open(subject, zone.valve):
+            yield zone
+
+
+def _does_not_open(subject: Subject) -> Iterator[Seen]:
+    for zone in _judged(subject):
+        if zone.name in crossed_zones(subject):
+            continue
+        calling = call(subject, zone)
+        when = subject.when(lambda answer, zone=zone, calling=calling: calling & ~opened(answer, zone.valve))
+        if not when:
+            continue
+        always = when.total == calling
+        valve = subject.circuit.device(zone.valve)
+        yield Seen(
+            path=zone.path,
+            key=True,
+            subject=zone.name,
+            message=f"{the_zone(zone)} calls and {the_device(valve)} {'never opens' if always else 'does not open'}",
+            holds=when_in_words(when, subject.solution.space, subject.circuit),
+        )
+
+
+ZONE_DOES_NOT_OPEN_ITS_VALVE = Rule(
+    name="zone-does-not-open-its-valve",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="A zone calls and its valve does not open",
+    why="That part of the house stays cold, or the water does, whatever the tenant sets.",
+    fix="Follow the call from the channel through the thermostat to the valve's motor, and look for the conductor that is "
+    "missing or in the wrong terminal. If the zone is meant to have other controls, correct the zone.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=moved(
+        HOUSE, "- { to: heating-valve.motor, core: BN }", after="- { to: water-valve.E, core: GNYE }"
+    ),
+    look=_does_not_open,
+)
+
+
+def _crossed(subject: Subject) -> Iterator[Seen]:
+    for crossing in subject.once(crossings):
+        first, second = crossing.first, crossing.second
+        one, other = crossing.swaps[0]
+        if len(crossing.swaps) > 1:
+            third, fourth = crossing.swaps[1]
+            instead = f". Swapping {the_conductor(third)} and {the_conductor(fourth)} instead does the same"
+        else:
+            instead = ""
+        yield Seen(
+            path=one.path,
+            subject=conductor_name(one),
+            message=f"{the_zone(first)} and {the_zone(second)} are crossed: the controls of one work the valve of the other",
+            fix=f"Swap {the_conductor(one)} and {the_conductor(other)} in their terminals{instead}. "
+            "It is worked out from the record: look first which of them is wrong in the house.",
+            related=(
+                (other.path, "the other conductor"),
+                (first.path, "one zone"),
+                (second.path, "the other zone"),
+            ),
+        )
+
+
+CROSSED_ZONES = Rule(
+    name="crossed-zones",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="Two zones are crossed",
+    why="One thermostat heats the other's rooms: the room that calls stays cold while the other overheats.",
+    fix="Swap the two conductors.",
+    source=COMMON_PRACTICE,
+    limits="Two zones that one swap of two conductors puts right in every state.",
+    right=HOUSE,
+    wrong=change(
+        HOUSE,
+        ("{ to: water-valve.motor, core: BN }", "{ to: heating-valve.motor, core: BN }"),
+        ("{ to: heating-valve.motor, core: BN }", "{ to: water-valve.motor, core: BN }"),
+    ),
+    look=_crossed,
+)
+
+
+def _opens_without_call(subject: Subject) -> Iterator[Seen]:
+    meant = {zone.valve for zone in _judged(subject)}
+    for valve in subject.circuit.with_duty(Duty.VALVE):
+        if valve.name not in meant or valve.name in crossed_valves(subject):
+            continue
+        calling = calls_for(subject, valve.name)
+        when = subject.when(lambda answer, name=valve.name, calling=calling: opened(answer, name) & ~calling)
+        if not when:
+            continue
+        answer, vector = first_answer(subject, when)
+        motors = [load for load in valve.parts.loads if load.kind is LoadKind.MOTOR]
+        steps = way_of_load(subject, answer, vector, motors[0]) if motors else ()
+        conductors = conductors_at(subject.circuit, motors[0].a) if motors else ()
+        fed = f"; its motor is fed by {way_words(subject, steps)}" if steps else ""
+        yield Seen(
+            path=conductors[0].path if conductors else valve.path,
+            subject=valve.name,
+            message=f"{the_device(valve)} is open with no call of its own{fed}",
+            holds=when_in_words(when, subject.solution.space, subject.circuit),
+        )
+
+
+VALVE_OPENS_WITHOUT_ITS_CALL = Rule(
+    name="valve-opens-without-its-call",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="A valve opens with no call of its own",
+    why="Rooms heat that nobody asked for, or the cylinder heats past its thermostat. Often voltage comes the wrong way "
+    "round, through a switch that is still made.",
+    fix="Follow the path named, and take away the conductor that brings the voltage there.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=moved(HOUSE, "- { to: water-valve.motor, core: BN }", after="- { to: programmer.on-1, core: BK }"),
+    implied=("boiler-on-without-call", "control-changes-nothing", "stored-water-without-thermostat"),
+    look=_opens_without_call,
+)
+
+
+def _works(subject: Subject, answer: Answer) -> Iterator[int]:
+    """What a control can be seen to change: valves, boilers, pumps, relays and immersion heaters."""
+    for device in subject.circuit.devices:
+        if device.duty in (Duty.VALVE, Duty.BOILER, Duty.PUMP, Duty.RELAY, Duty.IMMERSION):
+            for item in device.parts.driven:
+                yield answer.on[item.name]
+
+
+def _wired(subject: Subject, name: str) -> bool:
+    """Whether any contact that the input moves has a conductor at its output."""
+    device = device_of(subject.circuit, name)
+    return any(
+        conductors_at(subject.circuit, contact.b)
+        for contact in device.parts.contacts
+        if Is(name) in atoms(contact.when)
+    )
+
+
+def _changes_nothing(subject: Subject) -> Iterator[Seen]:
+    space, answer = subject.solution.space, subject.solution.settled
+    shut = {
+        zone.name for zone in _judged(subject) if not subject.ever(lambda a, zone=zone: opened(a, zone.valve))
+    }
+    for item in subject.circuit.called_inputs:
+        used_by = [zone for zone in subject.circuit.zones if item.name in zone.call_inputs]
+        if not _wired(subject, item.name) or (used_by and all(zone.name in shut for zone in used_by)):
+            continue
+        if any(space.turned(vector, item.name) != vector for vector in _works(subject, answer)):
+            continue
+        device = device_of(subject.circuit, item.name)
+        what = (
+            f"{item.words} of {the_device(device)}" if item.kind is InputKind.CHANNEL else the_device(device)
+        )
+        yield Seen(
+            path=device.path,
+            key=True,
+            subject=device.name,
+            message=f"{what} changes nothing in any state: whatever it should switch is on or off without it",
+            holds="in every state",
+        )
+
+
+CONTROL_CHANGES_NOTHING = Rule(
+    name="control-changes-nothing",
+    family=Family.CALLS,
+    severity=Severity.ERROR,
+    summary="A thermostat or channel changes nothing",
+    why="It is bypassed: the tenant turns it and nothing happens. Rooms overheat, or the cylinder does.",
+    fix="Look for the conductor or link that takes the call round it.",
+    source=COMMON_PRACTICE,
+    limits="Keeps quiet where the zone's valve never opens, which another rule finds, and for outputs without a conductor.",
+    right=HOUSE,
+    wrong=change(HOUSE, ("\nzones:\n", "  links:\n    - { ends: [centre.C, centre.D] }\n\nzones:\n")),
+    implied=("valve-opens-without-its-call", "boiler-on-without-call"),
+    look=_changes_nothing,
+)
+
+CALLS_ZONES: tuple[Rule, ...] = (
+    ZONE_DOES_NOT_OPEN_ITS_VALVE,
+    CROSSED_ZONES,
+    VALVE_OPENS_WITHOUT_ITS_CALL,
+    CONTROL_CHANGES_NOTHING,
+)

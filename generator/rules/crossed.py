@@ -1,0 +1,108 @@
+"""Which two conductors to swap so that two zones no longer work each other's valve.
+
+Found by trying: the circuit is solved again with each plausible pair swapped. Knows zones and circuits, no rule.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import product
+
+from generator.catalogue.kind import Duty
+from generator.catalogue.logic import Is
+from generator.circuit.model import Circuit, Conductor, ZoneIntent
+from generator.rules.behaviour import call, can_open, conductors_at, opened
+from generator.rules.rule import Subject
+from generator.states.solve import solve
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crossing:
+    """Two zones that work each other's valve, and the pairs of conductors of which one swap cures it."""
+
+    first: ZoneIntent
+    second: ZoneIntent
+    swaps: tuple[tuple[Conductor, Conductor], ...]
+
+
+def crossings(subject: Subject) -> tuple[Crossing, ...]:
+    """Every pair of zones that one swap of two conductors puts right.
+
+    Complexity: one solution for each pair of control conductors of each pair of zones that are wrong.
+    """
+    wrong = [zone for zone in subject.circuit.zones if _astray(subject, zone)]
+    found = []
+    for index, first in enumerate(wrong):
+        for second in wrong[index + 1 :]:
+            if first.valve == second.valve:
+                continue
+            swaps = tuple(
+                (one, other)
+                for one, other in product(
+                    _controls(subject.circuit, first), _controls(subject.circuit, second)
+                )
+                if one is not other and _cures(subject, one, other, (first, second))
+            )
+            if swaps:
+                found.append(Crossing(first=first, second=second, swaps=_alike_first(swaps)))
+    return tuple(found)
+
+
+def crossed_zones(subject: Subject) -> frozenset[str]:
+    """The names of the zones that are crossed."""
+    return frozenset(
+        name for crossing in subject.once(crossings) for name in (crossing.first.name, crossing.second.name)
+    )
+
+
+def crossed_valves(subject: Subject) -> frozenset[str]:
+    """The valves of the zones that are crossed."""
+    names = crossed_zones(subject)
+    return frozenset(zone.valve for zone in subject.circuit.zones if zone.name in names)
+
+
+def _astray(subject: Subject, zone: ZoneIntent) -> bool:
+    """Whether a zone's valve is shut in some state with a call, and its call is not always without effect."""
+    if not zone.valve or not zone.call_inputs or not can_open(subject, zone.valve):
+        return False
+    calling = call(subject, zone)
+    return bool(subject.ever(lambda answer: calling & ~opened(answer, zone.valve)))
+
+
+def _controls(circuit: Circuit, zone: ZoneIntent) -> Iterator[Conductor]:
+    """The conductors that carry a zone's call: at its channel's output, its thermostat and its valve's motor."""
+    refs: list[str] = []
+    if zone.channel:
+        refs += [item.b for item in circuit.contacts if item.when == Is(zone.channel)]
+    for device in (zone.thermostat, zone.valve):
+        if not device:
+            continue
+        placed = circuit.device(device)
+        if placed.duty is Duty.VALVE:
+            refs += [load.a for load in placed.parts.loads]
+        else:
+            refs += [end for item in placed.parts.contacts for end in (item.a, item.b)]
+    seen: set[int] = set()
+    for ref in dict.fromkeys(refs):
+        for conductor in conductors_at(circuit, ref):
+            if not conductor.is_link and conductor.index not in seen:
+                seen.add(conductor.index)
+                yield conductor
+
+
+def _cures(subject: Subject, one: Conductor, other: Conductor, zones: tuple[ZoneIntent, ...]) -> bool:
+    """Whether the zones' valves follow their own calls in every state once the two are swapped."""
+    solution = solve(_swapped(subject.circuit, one, other))
+    if solution.hunting or solution.memories:
+        return False
+    return all(opened(solution.settled, zone.valve) == call(subject, zone) for zone in zones)
+
+
+def _swapped(circuit: Circuit, one: Conductor, other: Conductor) -> Circuit:
+    """The circuit with the second ends of two conductors exchanged."""
+    ends = {one.index: replace(one, b=other.b), other.index: replace(other, b=one.b)}
+    return replace(circuit, conductors=tuple(ends.get(item.index, item) for item in circuit.conductors))
+
+
+def _alike_first(swaps: tuple[tuple[Conductor, Conductor], ...]) -> tuple[tuple[Conductor, Conductor], ...]:
+    """Pairs that end at terminals of one name first: those are the ones that get crossed."""
+    return tuple(sorted(swaps, key=lambda pair: pair[0].a.split(".", 1)[1] != pair[1].a.split(".", 1)[1]))

@@ -1,0 +1,133 @@
+"""Rules of the building regulations on whole dwellings.
+
+Knows these rules only. They are England's; other nations' documents are like them but not the same.
+"""
+
+from collections.abc import Iterator
+
+from generator.catalogue.kind import Duty
+from generator.findings.finding import Severity
+from generator.rules.behaviour import can_open, opened, setting
+from generator.rules.example_house import HOUSE, change
+from generator.rules.rule import Family, Rule, Seen, Subject
+from generator.rules.words import the_device
+
+LARGE_M2 = 150
+"""Approved Document L, volume 1 (2021), 5.14: this area or more."""
+_DWELLING = ("property", "dwelling")
+
+
+def _in_england(subject: Subject) -> bool:
+    return subject.record.property.nation == "england"
+
+
+def _heating_circuits(subject: Subject) -> int:
+    """How many heating circuits the controls can work one without another, in the solved states."""
+    coils = {circuit.valve for circuit in subject.circuit.water.circuits if circuit.feeds == "cylinder coil"}
+    coils |= {zone.valve for zone in subject.circuit.zones if zone.serves == "hot water"}
+    vectors = {
+        vector
+        for valve in subject.circuit.with_duty(Duty.VALVE)
+        if valve.name not in coils
+        and can_open(subject, valve.name)
+        and (vector := opened(subject.solution.settled, valve.name))
+    }
+    return len(vectors)
+
+
+def _one_circuit(subject: Subject) -> Iterator[Seen]:
+    dwelling = subject.record.property.dwelling
+    if not _in_england(subject) or dwelling.status != "new" or dwelling.floor_area_m2 < LARGE_M2:
+        return
+    count = _heating_circuits(subject)
+    if count < 2:
+        yield Seen(
+            path=(*_DWELLING, "floor_area_m2"),
+            message=f"a new dwelling of {dwelling.floor_area_m2:g} m2 has {count or 'no'} heating circuit with controls of "
+            "its own; it needs two",
+        )
+
+
+ONE_CIRCUIT_IN_LARGE_NEW_DWELLING = Rule(
+    name="one-circuit-in-large-new-dwelling",
+    family=Family.DWELLINGS,
+    severity=Severity.WARNING,
+    summary="A large new dwelling has one heating circuit",
+    why="All of a large house is heated whenever any of it is.",
+    fix="Divide the heating into two circuits, each with its own thermostat, times and valve.",
+    source="Approved Document L, volume 1 (2021), 5.14",
+    limits="England, new dwellings of 150 m2 or more. Circuits count when their valves differ in some state.",
+    right=HOUSE,
+    wrong=change(HOUSE, ("floor_area_m2: 82 }", "floor_area_m2: 150, status: new }")),
+    look=_one_circuit,
+)
+
+
+def _beside(subject: Subject) -> Iterator[Seen]:
+    for device in subject.circuit.with_duty(Duty.ROOM_THERMOSTAT):
+        if setting(device, "own_radiator_valve") is True:
+            where = f" in the {device.place}" if device.place else ""
+            yield Seen(
+                path=(*device.path, "settings", "own_radiator_valve"),
+                subject=device.name,
+                message=f"a radiator beside {the_device(device)}{where} has a thermostatic valve",
+            )
+
+
+RADIATOR_VALVE_BESIDE_THERMOSTAT = Rule(
+    name="radiator-valve-beside-thermostat",
+    family=Family.DWELLINGS,
+    severity=Severity.WARNING,
+    summary="A radiator valve works against the room thermostat",
+    why="The radiator valve shuts first: the thermostat never sees its temperature, calls for ever and the rest of the "
+    "house overheats.",
+    fix="Take the thermostatic head off that radiator, or leave it fully open for good.",
+    source="Approved Document L, volume 1 (2021), 5.20 to 5.22",
+    right=HOUSE,
+    wrong=change(
+        HOUSE,
+        (
+            "{ kind: room-thermostat, place: hall }",
+            "{ kind: room-thermostat, place: hall, settings: { own_radiator_valve: true } }",
+        ),
+    ),
+    look=_beside,
+)
+
+
+def _no_room_control(subject: Subject) -> Iterator[Seen]:
+    if not _in_england(subject) or subject.record.property.dwelling.status != "new":
+        return
+    for name, circuit in subject.record.water.circuits.items():
+        if circuit.feeds == "radiators" and circuit.radiator_valves is False:
+            yield Seen(
+                path=("water", "circuits", name, "radiator_valves"),
+                subject=name,
+                message=f"the radiators of circuit `{name}` have no thermostatic valves, in a new dwelling",
+            )
+
+
+NEW_DWELLING_WITHOUT_ROOM_CONTROL = Rule(
+    name="new-dwelling-without-room-control",
+    family=Family.DWELLINGS,
+    severity=Severity.WARNING,
+    summary="Rooms of a new dwelling cannot be controlled one by one",
+    why="Rooms that nobody uses are heated like the others.",
+    fix="Fit thermostatic valves to the radiators, save in the room of the room thermostat.",
+    source="Approved Document L, volume 1 (2021), 5.20 to 5.22",
+    limits="England, new dwellings, where the record says there are none. A single-storey open plan with a living area "
+    "over 70 % of the floor may have one zone; the record does not tell.",
+    right=HOUSE,
+    wrong=change(
+        HOUSE,
+        ("floor_area_m2: 82 }", "floor_area_m2: 82, status: new }"),
+        ("feeds: radiators }", "feeds: radiators, radiator_valves: false }"),
+    ),
+    look=_no_room_control,
+)
+
+DWELLINGS: tuple[Rule, ...] = (
+    ONE_CIRCUIT_IN_LARGE_NEW_DWELLING,
+    RADIATOR_VALVE_BESIDE_THERMOSTAT,
+    NEW_DWELLING_WITHOUT_ROOM_CONTROL,
+)

@@ -1,0 +1,346 @@
+"""Rules on stored hot water: its thermostat, its temperature, its safety devices and its times.
+
+Knows these rules only. A fault here scalds, bursts a cylinder, or breeds Legionella.
+"""
+
+from collections.abc import Iterator
+
+from generator.catalogue.kind import Duty
+from generator.catalogue.parts import InputKind
+from generator.circuit.model import PlacedDevice
+from generator.findings.finding import Severity
+from generator.record.places import Path
+from generator.rules.behaviour import any_firing, can_open, opened, setting
+from generator.rules.crossed import crossed_valves
+from generator.rules.example_house import HOUSE, UNVENTED, change, moved
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.states_in_words import states_in_words
+from generator.rules.words import the_device, the_zone
+from generator.states.answer import Answer
+
+LOWEST_C = 60
+HIGHEST_C = 65
+
+
+def _coil_valves(subject: Subject) -> tuple[str, ...]:
+    """The valves that let boiler water into a cylinder coil, by the water side or by a zone's intent."""
+    valves = [circuit.valve for circuit in subject.circuit.water.circuits if circuit.feeds == "cylinder coil"]
+    valves += [zone.valve for zone in subject.circuit.zones if zone.serves == "hot water"]
+    return tuple(valve for valve in dict.fromkeys(valves) if valve and can_open(subject, valve))
+
+
+def _open_coil(subject: Subject) -> bool:
+    """Whether a coil is always open to the boiler: its circuit has no valve."""
+    return any(
+        circuit.feeds == "cylinder coil" and not circuit.valve for circuit in subject.circuit.water.circuits
+    )
+
+
+def _heating_water(subject: Subject, answer: Answer) -> int:
+    """The states in which boiler heat can reach a cylinder."""
+    vector = 0
+    for valve in _coil_valves(subject):
+        vector |= opened(answer, valve)
+    if _open_coil(subject):
+        vector |= subject.solution.space.everywhere
+    return vector & any_firing(subject, answer)
+
+
+def _coil_place(subject: Subject) -> tuple[Path, str, str]:
+    """Where findings on the boiler's hot water stand: the zone, else the circuit, else the cylinder; and its words."""
+    for zone in subject.circuit.zones:
+        if zone.serves == "hot water":
+            return zone.path, zone.name, the_zone(zone)
+    for circuit in subject.circuit.water.circuits:
+        if circuit.feeds == "cylinder coil":
+            return circuit.path, circuit.name, "the cylinder"
+    return ("water",), "", "the cylinder"
+
+
+def _has_coil(subject: Subject) -> bool:
+    return bool(_coil_valves(subject)) or _open_coil(subject)
+
+
+def _without_thermostat(subject: Subject) -> Iterator[Seen]:
+    if not _has_coil(subject):
+        return
+    space, answer = subject.solution.space, subject.solution.settled
+    heating = _heating_water(subject, answer)
+    if not heating or crossed_valves(subject) & set(_coil_valves(subject)):
+        return
+    thermostats = [
+        item.name
+        for device in subject.circuit.with_duty(Duty.CYLINDER_THERMOSTAT)
+        for item in device.parts.inputs
+        if item.kind is InputKind.THERMOSTAT
+    ]
+    if any(space.turned(heating, name) != heating for name in thermostats if name in space.inputs):
+        return
+    path, name, words = _coil_place(subject)
+    what = "no thermostat on the cylinder stops it" if thermostats else "the cylinder has no thermostat"
+    yield Seen(
+        path=path,
+        key=True,
+        subject=name,
+        message=f"the boiler heats {words} and {what}",
+        holds=states_in_words(heating, space, subject.circuit).text,
+    )
+
+
+STORED_WATER_WITHOUT_THERMOSTAT = Rule(
+    name="stored-water-without-thermostat",
+    family=Family.HOT_WATER,
+    severity=Severity.ERROR,
+    summary="Stored hot water has no thermostat",
+    why="The water gets as hot as the boiler makes it. It scalds: at 60 C a full burn takes about five seconds, and the "
+    "boiler may give 80 C.",
+    fix="Fit a cylinder thermostat that acts on the cylinder's valve and on the boiler; or wire in the one that is there.",
+    source="Approved Document L, volume 1 (2021), 5.16 and 5.26",
+    right=HOUSE,
+    wrong=change(
+        HOUSE,
+        ("        - { to: water-thermostat.call, core: BK }\n", ""),
+        ("        - { to: water-thermostat.common, core: BN }\n", ""),
+        ("  water-thermostat: { kind: cylinder-thermostat }\n", ""),
+        ("  water-thermostat: { cores: [BK, BN], size_mm2: 0.75, length_m: 3 }\n", ""),
+        ("      B: # hot water calls\n", ""),
+        ("channel: programmer.1, thermostat: water-thermostat,", "channel: programmer.1,"),
+    ),
+    look=_without_thermostat,
+)
+
+
+def _set_c(device: PlacedDevice) -> float | None:
+    value = setting(device, "set_c")
+    return float(value) if isinstance(value, int | float) else None
+
+
+def _temperature(subject: Subject, low: bool) -> Iterator[Seen]:
+    for device in subject.circuit.with_duty(Duty.CYLINDER_THERMOSTAT):
+        value = _set_c(device)
+        if value is None or not (value < LOWEST_C if low else value > HIGHEST_C):
+            continue
+        yield Seen(
+            path=(*device.path, "settings", "set_c"),
+            subject=device.name,
+            message=f"{the_device(device)} is set to {value:g} C; "
+            + (
+                f"water is stored at {LOWEST_C} C or more"
+                if low
+                else f"{HIGHEST_C} C is the most that is usual"
+            ),
+        )
+
+
+STORED_WATER_TOO_COOL = Rule(
+    name="stored-water-too-cool",
+    family=Family.HOT_WATER,
+    severity=Severity.WARNING,
+    summary="Stored hot water is set below 60 C",
+    why="Legionella grows from 20 C to 45 C and lives on for a time above that. A cylinder below 60 C can breed it.",
+    fix="Set the thermostat to 60 C, and fit mixing valves where somebody vulnerable lives.",
+    source="Health and Safety Executive, Legionnaires' disease: hot and cold water systems; HSG274 Part 2",
+    right=HOUSE,
+    wrong=change(
+        HOUSE, ("{ kind: cylinder-thermostat }", "{ kind: cylinder-thermostat, settings: { set_c: 50 } }")
+    ),
+    look=lambda subject: _temperature(subject, True),
+)
+
+STORED_WATER_TOO_HOT = Rule(
+    name="stored-water-too-hot",
+    family=Family.HOT_WATER,
+    severity=Severity.WARNING,
+    summary="Stored hot water is set above 65 C",
+    why="The hotter the water, the quicker it scalds, the more scale it lays down and the more heat it loses.",
+    fix="Set the thermostat between 60 C and 65 C.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=change(
+        HOUSE, ("{ kind: cylinder-thermostat }", "{ kind: cylinder-thermostat, settings: { set_c: 75 } }")
+    ),
+    look=lambda subject: _temperature(subject, False),
+)
+
+
+def _unvented(subject: Subject) -> Iterator[PlacedDevice]:
+    for device in subject.circuit.with_duty(Duty.CYLINDER):
+        if setting(device, "system") == "unvented":
+            yield device
+
+
+def _no_cut_out(subject: Subject) -> Iterator[Seen]:
+    for device in _unvented(subject):
+        if setting(device, "cut_out") == "none" and _has_coil(subject):
+            yield Seen(
+                path=device.path,
+                key=True,
+                subject=device.name,
+                message=f"{the_device(device)} is unvented and no energy cut-out is recorded",
+            )
+
+
+UNVENTED_WITHOUT_CUT_OUT = Rule(
+    name="unvented-without-cut-out",
+    family=Family.HOT_WATER,
+    severity=Severity.DANGER,
+    summary="An unvented cylinder has no energy cut-out",
+    why="If the thermostat fails nothing stops the heat but the relief valve. If that fails too the water passes 100 C "
+    "under pressure and the cylinder can burst.",
+    fix="Isolate the boiler's hot water and have a person qualified for unvented cylinders look at it; or record the "
+    "cut-out that is there.",
+    source="Approved Document G, 3.17 and 3.18",
+    limits="Cylinders heated by the boiler; an immersion heater brings its own cut-out.",
+    right=UNVENTED,
+    wrong=change(
+        HOUSE, ("settings: { system: vented }", "settings: { system: unvented, relief_valve: seen }")
+    ),
+    look=_no_cut_out,
+)
+
+
+def _cut_out_idle(subject: Subject) -> Iterator[Seen]:
+    for device in _unvented(subject):
+        for item in device.parts.inputs:
+            if item.kind is not InputKind.TRIP:
+                continue
+            tripped = subject.scenario(item.name, not item.normal)
+            vector = subject.ever(lambda answer: _heating_water(subject, answer), tripped)
+            if vector:
+                yield Seen(
+                    path=device.path,
+                    key=True,
+                    subject=device.name,
+                    message=f"with the energy cut-out of {the_device(device)} tripped the boiler still heats it",
+                    holds=states_in_words(vector, tripped.space, subject.circuit).text,
+                )
+
+
+UNVENTED_CUT_OUT_DOES_NOTHING = Rule(
+    name="unvented-cut-out-does-nothing",
+    family=Family.HOT_WATER,
+    severity=Severity.DANGER,
+    summary="The cut-out of an unvented cylinder does not cut the heat",
+    why="The cut-out is there and its contact is in no line that matters: the second protection is missing and looks as "
+    "if it were present.",
+    fix="Isolate the boiler's hot water. The cut-out must break the line of the cylinder's valve, which shuts by its spring, "
+    "or stop the boiler at once.",
+    source="Approved Document G, 3.28 to 3.31",
+    limits="Solved with the cut-out tripped, in every state; a lever latched open by hand defeats it and is not meant here.",
+    right=UNVENTED,
+    wrong=change(
+        UNVENTED,
+        ("        - { to: water-valve.motor, core: BN }\n", ""),
+        (
+            "        - { to: water-thermostat.call, core: BK }\n",
+            "        - { to: water-thermostat.call, core: BK }\n        - { to: water-valve.motor, core: BN }\n",
+        ),
+    ),
+    look=_cut_out_idle,
+)
+
+
+def _relief(subject: Subject) -> Iterator[Seen]:
+    for device in _unvented(subject):
+        relief = setting(device, "relief_valve")
+        if relief in ("none", "not seen"):
+            none = relief == "none"
+            yield Seen(
+                path=(*device.path, "settings", "relief_valve"),
+                subject=device.name,
+                message=f"{the_device(device)} is unvented and "
+                + (
+                    "has no temperature relief valve"
+                    if none
+                    else "nobody has seen its temperature relief valve"
+                ),
+                severity=None if none else Severity.NOTE,
+                fix="" if none else "Look for it at the next visit and record what is there.",
+            )
+
+
+UNVENTED_WITHOUT_RELIEF_VALVE = Rule(
+    name="unvented-without-relief-valve",
+    family=Family.HOT_WATER,
+    severity=Severity.DANGER,
+    summary="An unvented cylinder has no relief valve",
+    why="The relief valve is what is left when thermostat and cut-out have failed.",
+    fix="Take the cylinder out of use and have a person qualified for unvented cylinders look at it.",
+    source="Approved Document G, 3.17 and 3.18",
+    limits="A note where nobody looked for it.",
+    right=UNVENTED,
+    wrong=change(UNVENTED, ("relief_valve: seen", "relief_valve: none")),
+    look=_relief,
+)
+
+
+def _times(subject: Subject, vectors: list[int]) -> frozenset[str]:
+    """The clocks that any of the vectors depends on: timer channels, and thermostats with a clock of their own."""
+    space = subject.solution.space
+    found = set()
+    for item in subject.circuit.called_inputs:
+        device = subject.circuit.device(item.name.split(".", 1)[0])
+        timed = item.kind is InputKind.CHANNEL
+        if timed and any(space.turned(vector, item.name) != vector for vector in vectors):
+            found.add(device.name + "." + item.name)
+    return frozenset(found)
+
+
+def _not_independent(subject: Subject) -> Iterator[Seen]:
+    answer = subject.solution.settled
+    coils = _coil_valves(subject)
+    others = [
+        valve.name
+        for valve in subject.circuit.with_duty(Duty.VALVE)
+        if valve.name not in coils and can_open(subject, valve.name)
+    ]
+    water = [opened(answer, valve) for valve in coils if opened(answer, valve)]
+    heating = [opened(answer, valve) for valve in others if opened(answer, valve)]
+    if not water or not heating:
+        return
+    own = _times(subject, water)
+    if own - _times(subject, heating):
+        return
+    path, name, words = _coil_place(subject)
+    new = subject.record.property.dwelling.status == "new"
+    how = "has the times of the heating" if own else "has no times of its own"
+    yield Seen(
+        path=path,
+        key=True,
+        subject=name,
+        message=f"{words} {how}",
+        severity=None if new else Severity.NOTE,
+    )
+
+
+HOT_WATER_TIME_NOT_INDEPENDENT = Rule(
+    name="hot-water-time-not-independent",
+    family=Family.HOT_WATER,
+    severity=Severity.WARNING,
+    summary="Hot water has no times of its own",
+    why="The tenant cannot have hot water in summer without the heating, or pays for a hot cylinder all day.",
+    fix="Give hot water its own channel; in an existing house when the timer or the cylinder is next replaced.",
+    source="Approved Document L, volume 1 (2021), 5.16 and 5.24",
+    limits="A note in an existing dwelling, where one timer may stay (5.24).",
+    right=HOUSE,
+    wrong=change(
+        moved(
+            HOUSE, "- { to: room-thermostat.common, core: BN }", after="- { to: programmer.on-1, core: BK }"
+        ),
+        ("floor_area_m2: 82 }", "floor_area_m2: 82, status: new }"),
+        ("settings: { channels: 2 }", "settings: { channels: 1 }"),
+        ("      C: # heating on\n        - { to: programmer.on-2, core: GY }\n", ""),
+        ("channel: programmer.2", "channel: programmer.1"),
+    ),
+    look=_not_independent,
+)
+
+HOT_WATER: tuple[Rule, ...] = (
+    STORED_WATER_WITHOUT_THERMOSTAT,
+    STORED_WATER_TOO_COOL,
+    STORED_WATER_TOO_HOT,
+    UNVENTED_WITHOUT_CUT_OUT,
+    UNVENTED_CUT_OUT_DOES_NOTHING,
+    UNVENTED_WITHOUT_RELIEF_VALVE,
+    HOT_WATER_TIME_NOT_INDEPENDENT,
+)

@@ -1,0 +1,312 @@
+"""Rules on neutrals and earths: lost, switched, borrowed, or joined to what they must not meet.
+
+Knows these rules only.
+"""
+
+from collections.abc import Iterator
+
+from generator.catalogue.kind import Duty
+from generator.catalogue.parts import Load, Role
+from generator.findings.finding import Severity
+from generator.record.places import Path
+from generator.rules.behaviour import conductors_at, terminals_of, way_words
+from generator.rules.example_house import HOUSE, IMMERSION, added, change, moved, without
+from generator.rules.joins import Join, joins, lines_joined
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.states_in_words import states_in_words
+from generator.rules.words import conductor_name, device_of, the_conductor, the_device, the_load
+from generator.states.answer import Answer
+
+
+def _seen_join(subject: Subject, join: Join, what: str) -> Seen:
+    path: Path = join.blamed.path if join.blamed else ("wiring",)
+    blamed = f"; look first at {the_conductor(join.blamed)}" if join.blamed else ""
+    return Seen(
+        path=path,
+        subject=conductor_name(join.blamed) if join.blamed else "",
+        message=f"{what}: {way_words(subject, join.steps)}{blamed}",
+        holds=join.holds,
+    )
+
+
+def _earth_to_line(subject: Subject) -> Iterator[Seen]:
+    for join in joins(subject, lambda first, second: (first.line, second.earth)):
+        yield _seen_join(subject, join, "line is joined to earth")
+
+
+EARTH_JOINED_TO_LINE = Rule(
+    name="earth-joined-to-line",
+    family=Family.NEUTRAL_AND_EARTH,
+    severity=Severity.DANGER,
+    summary="Line is joined to earth",
+    why="Metal that people touch - boiler case, pump, pipes - is live until the fuse blows, and stays live if the earth "
+    "is broken anywhere.",
+    fix="Isolate, prove dead, and find out which conductor is in the wrong terminal, or which line of the record is wrong.",
+    source=COMMON_PRACTICE,
+    limits="Other rules leave out the states in which line is joined to earth.",
+    right=HOUSE,
+    wrong=moved(HOUSE, "- { to: water-valve.switch-b, core: OG }", after="- { to: spur.E, core: GNYE }"),
+    look=_earth_to_line,
+)
+
+
+def _earth_to_neutral(subject: Subject) -> Iterator[Seen]:
+    for join in joins(subject, lambda first, second: (first.neutral, second.earth)):
+        yield _seen_join(subject, join, "neutral is joined to earth")
+
+
+EARTH_JOINED_TO_NEUTRAL = Rule(
+    name="earth-joined-to-neutral",
+    family=Family.NEUTRAL_AND_EARTH,
+    severity=Severity.ERROR,
+    summary="Neutral is joined to earth",
+    why="Load current then flows in the protective conductors and in pipes, a residual-current device trips at random, "
+    "and a broken neutral puts volts on the metal of the installation.",
+    fix="Take the two apart: neutral and earth are joined at the supply of the house and nowhere after it.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=change(HOUSE, ("\nzones:\n", "  links:\n    - { ends: [centre.F, centre.G] }\n\nzones:\n")),
+    look=_earth_to_neutral,
+)
+
+
+def _class_one(subject: Subject) -> Iterator[Seen]:
+    every = subject.solution.space.everywhere
+    for device in subject.circuit.devices:
+        if device.parts.protection != 1 or not device.parts.terminals:
+            continue
+        places = terminals_of(subject.circuit, device.name)
+        marked = [place for place in places if place.terminal.role is Role.EARTH]
+
+        def earthed(answer: Answer, refs: tuple[str, ...]) -> int:
+            vector = 0
+            for ref in refs:
+                vector |= answer.earth[ref]
+            return vector
+
+        refs = tuple(place.ref for place in marked or places)
+        lost = subject.ever(lambda answer, refs=refs: every & ~earthed(answer, refs))
+        if not lost:
+            continue
+        conductors = conductors_at(subject.circuit, marked[0].ref) if marked else ()
+        metal = "is a metal box" if device.duty is Duty.CENTRE else "is of class I"
+        yield Seen(
+            path=conductors[0].path if conductors else device.path,
+            key=not conductors,
+            subject=device.name,
+            message=f"{the_device(device)} {metal} and has no earth",
+            holds=states_in_words(lost, subject.solution.space, subject.circuit).text,
+        )
+
+
+CLASS_ONE_WITHOUT_EARTH = Rule(
+    name="class-one-without-earth",
+    family=Family.NEUTRAL_AND_EARTH,
+    severity=Severity.DANGER,
+    summary="A device that needs an earth has none",
+    why="The first fault inside it makes its metal live, and nothing cuts it off before somebody touches it.",
+    fix="Run its earth to the earth terminal and prove its continuity; or correct the record.",
+    source=COMMON_PRACTICE,
+    limits="Goes by the class that the kind of device states.",
+    right=HOUSE,
+    wrong=without(HOUSE, "- { to: pump.E, core: GNYE }"),
+    look=_class_one,
+)
+
+
+def _neutral_sides(answer: Answer, load: Load) -> int:
+    """The states in which a side of the load is joined to neutral, or to earth, which has a rule of its own."""
+    return answer.neutral[load.a] | answer.neutral[load.b] | answer.earth[load.a] | answer.earth[load.b]
+
+
+def _landed(subject: Subject, load: Load) -> bool:
+    """Whether the device is wired at all: one of its terminals has a conductor."""
+    device = device_of(subject.circuit, load.name)
+    return any(
+        conductors_at(subject.circuit, place.ref) for place in terminals_of(subject.circuit, device.name)
+    )
+
+
+def _neutral_terminal(subject: Subject, load: Load) -> str:
+    """The neutral terminal of the load's device, or the load's second end where it has none marked."""
+    device = device_of(subject.circuit, load.name)
+    marked = [
+        place.ref
+        for place in terminals_of(subject.circuit, device.name)
+        if place.terminal.role is Role.NEUTRAL
+    ]
+    return marked[0] if marked and load.b not in marked else load.b
+
+
+def _neutrals(subject: Subject, lost_always: bool) -> Iterator[Seen]:
+    """One finding for each device with a load whose neutral is never there, or is there at times only."""
+    told: set[str] = set()
+    for load in subject.circuit.loads:
+        device = device_of(subject.circuit, load.name)
+        if device.name in told or not _landed(subject, load):
+            continue
+        with_neutral = subject.ever(lambda answer, load=load: _neutral_sides(answer, load))
+        without_it = subject.ever(lambda answer, load=load: answer.at & ~_neutral_sides(answer, load))
+        if not without_it or bool(with_neutral) == lost_always:
+            continue
+        told.add(device.name)
+        conductors = conductors_at(subject.circuit, _neutral_terminal(subject, load))
+        what = "never has a neutral" if lost_always else "loses its neutral"
+        yield Seen(
+            path=conductors[0].path if conductors else device.path,
+            key=not conductors,
+            subject=device.name,
+            message=f"{the_load(subject.circuit, load)} {what}",
+            holds=""
+            if lost_always
+            else states_in_words(without_it, subject.solution.space, subject.circuit).text,
+        )
+
+
+def _missing(subject: Subject) -> Iterator[Seen]:
+    yield from _neutrals(subject, lost_always=True)
+
+
+def _switched(subject: Subject) -> Iterator[Seen]:
+    yield from _neutrals(subject, lost_always=False)
+
+
+NEUTRAL_MISSING = Rule(
+    name="neutral-missing",
+    family=Family.NEUTRAL_AND_EARTH,
+    severity=Severity.ERROR,
+    summary="A device has no neutral",
+    why="It cannot run, and its neutral terminal reads near 230 V whenever its line is live.",
+    fix="Land its neutral in the neutral terminal; or correct the record.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=without(HOUSE, "- { to: heating-valve.N, core: BU }").replace(
+        "heating-valve: { cores: [BN, BU, GNYE, GY, OG]", "heating-valve: { cores: [BN, GNYE, GY, OG]"
+    ),
+    implied=("zone-does-not-open-its-valve",),
+    look=_missing,
+)
+
+NEUTRAL_SWITCHED = Rule(
+    name="neutral-switched",
+    family=Family.NEUTRAL_AND_EARTH,
+    severity=Severity.ERROR,
+    summary="A neutral is switched",
+    why="With its neutral switched off, a device seems dead while all of it is at 230 V.",
+    fix="Take the neutral straight to the neutral terminal; a control must switch the line.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=change(
+        HOUSE,
+        (
+            "        - { to: room-thermostat.common, core: BN }\n",
+            "        - { to: heating-valve.motor, core: BN }\n",
+        ),
+        (
+            "        - { to: heating-valve.motor, core: BN }\n",
+            "        - { to: heating-valve.N, core: BU }\n",
+        ),
+        (
+            "        - { to: heating-valve.N, core: BU }\n",
+            "        - { to: room-thermostat.common, core: BN }\n",
+        ),
+    ),
+    implied=("brown-core-as-neutral",),
+    look=_switched,
+)
+
+
+def _borrowed(subject: Subject) -> Iterator[Seen]:
+    supplies = subject.circuit.supplies
+    told: set[str] = set()
+    for load in subject.circuit.loads:
+        device = device_of(subject.circuit, load.name)
+        for supply in supplies:
+
+            def astray(
+                answer: Answer, load: Load = load, line: str = supply.line, own: str = supply.neutral
+            ) -> int:
+                one = answer.joined[line][load.a] & answer.neutral[load.b] & ~answer.joined[own][load.b]
+                other = answer.joined[line][load.b] & answer.neutral[load.a] & ~answer.joined[own][load.a]
+                return (one | other) & answer.fed[load.name] & ~lines_joined(answer, subject.circuit)
+
+            vector = subject.ever(astray)
+            if not vector or device.name in told:
+                continue
+            told.add(device.name)
+            conductors = conductors_at(subject.circuit, _neutral_terminal(subject, load))
+            yield Seen(
+                path=conductors[0].path if conductors else device.path,
+                subject=device.name,
+                message=f"{the_device(device)} takes its line from "
+                f"{the_device(device_of(subject.circuit, supply.name))} and its neutral from another supply",
+                holds=states_in_words(vector, subject.solution.space, subject.circuit).text,
+            )
+
+
+NEUTRAL_BORROWED = Rule(
+    name="neutral-borrowed",
+    family=Family.NEUTRAL_AND_EARTH,
+    severity=Severity.ERROR,
+    summary="A neutral is borrowed from another supply",
+    why="With one spur off the neutral still carries the other's current: whoever parts it gets 230 V across the gap. "
+    "Residual-current devices trip.",
+    fix="Take the neutral from the spur that gives the line.",
+    source=COMMON_PRACTICE,
+    right=IMMERSION,
+    wrong=added(
+        without(IMMERSION, "- { ends: [water-spur.N, immersion.N], core: BU, cable: immersion }"),
+        "- { to: immersion.N, core: BU }",
+        after="- { to: spur.N, core: BU }",
+    ),
+    implied=("terminal-left-empty",),
+    look=_borrowed,
+)
+
+
+def _earth_as_neutral(subject: Subject) -> Iterator[Seen]:
+    told: set[str] = set()
+    for load in subject.circuit.loads:
+        device = device_of(subject.circuit, load.name)
+
+        def through_earth(answer: Answer, load: Load = load) -> int:
+            one = answer.line[load.a] & answer.earth[load.b] & ~answer.neutral[load.b]
+            return one | answer.line[load.b] & answer.earth[load.a] & ~answer.neutral[load.a]
+
+        vector = subject.ever(through_earth)
+        if not vector or device.name in told:
+            continue
+        told.add(device.name)
+        conductors = conductors_at(subject.circuit, _neutral_terminal(subject, load))
+        yield Seen(
+            path=conductors[0].path if conductors else device.path,
+            key=not conductors,
+            subject=device.name,
+            message=f"{the_load(subject.circuit, load)} returns its current through the earth",
+            holds=states_in_words(vector, subject.solution.space, subject.circuit).text,
+        )
+
+
+EARTH_USED_AS_NEUTRAL = Rule(
+    name="earth-used-as-neutral",
+    family=Family.NEUTRAL_AND_EARTH,
+    severity=Severity.ERROR,
+    summary="A load returns its current through the earth",
+    why="The earths then carry current: where one is broken, the metal beyond the break is live. A residual-current "
+    "device trips, or the system seems to work where there is none.",
+    fix="Take the neutral to the neutral terminal.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=moved(HOUSE, "- { to: pump.N, core: BU }", after="- { to: spur.E, core: GNYE }"),
+    look=_earth_as_neutral,
+)
+
+NEUTRAL_AND_EARTH: tuple[Rule, ...] = (
+    EARTH_JOINED_TO_LINE,
+    EARTH_JOINED_TO_NEUTRAL,
+    EARTH_USED_AS_NEUTRAL,
+    CLASS_ONE_WITHOUT_EARTH,
+    NEUTRAL_MISSING,
+    NEUTRAL_SWITCHED,
+    NEUTRAL_BORROWED,
+)

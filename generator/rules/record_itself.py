@@ -1,0 +1,175 @@
+"""Rules on the record itself: what does not belong in it, what cannot be, and what is out of date.
+
+Knows these rules only.
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date, timedelta
+from typing import Any
+
+from generator.circuit.build import certainty
+from generator.circuit.model import Certainty, Conductor
+from generator.findings.finding import Severity
+from generator.record.places import Path
+from generator.rules.example_house import HOUSE, change
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.secrets import secrets_in
+from generator.rules.words import the_conductor
+
+_NO_PROSE = {"wiring", "reference", "uprn", "part", "file", "kind", "settings", "arrangement", "postcode"}
+"""Keys under which no prose stands; numbers there are no telephone numbers."""
+ASSUMED_FOR = timedelta(days=365)
+
+
+def _values(value: Any, path: Path = ()) -> Iterator[tuple[Path, Any]]:
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield from _values(inner, (*path, key))
+    elif isinstance(value, list | tuple):
+        for index, inner in enumerate(value):
+            yield from _values(inner, (*path, index))
+    else:
+        yield path, value
+
+
+def _written(subject: Subject) -> tuple[tuple[Path, Any], ...]:
+    return tuple(_values(subject.record.model_dump()))
+
+
+def _secret(subject: Subject) -> Iterator[Seen]:
+    for path, value in subject.once(_written):
+        if not isinstance(value, str) or _NO_PROSE & set(path):
+            continue
+        for words in secrets_in(value):
+            yield Seen(
+                path=path,
+                subject=str(path[1]) if path[0] == "devices" else "",
+                message=f"this text seems to give away {words}",
+            )
+
+
+SECRET_IN_RECORD = Rule(
+    name="secret-in-record",
+    family=Family.RECORD,
+    severity=Severity.ERROR,
+    summary="A secret or a person's data is in the record",
+    why="Records are copied, printed and read by many, for years. A key-safe number lets a stranger in; a name or a "
+    "telephone number with an address is personal data.",
+    fix="Take it out, and out of the history of the file too; keep it where the firm keeps such things. Change a code that "
+    "was written here.",
+    source="Data Protection Act 2018; UK General Data Protection Regulation, Article 5(1)(c)",
+    limits="Goes by patterns of text; it cannot know a name without a title. The gas emergency numbers may stand.",
+    right=HOUSE,
+    wrong=HOUSE + "\nnotes: Key safe beside the back door, 4821\n",
+    look=_secret,
+)
+
+
+def _future(subject: Subject) -> Iterator[Seen]:
+    for path, value in subject.once(_written):
+        if isinstance(value, date) and value > subject.today:
+            yield Seen(path=path, message=f"{value.isoformat()} is in the future")
+
+
+DATE_IN_FUTURE = Rule(
+    name="date-in-future",
+    family=Family.RECORD,
+    severity=Severity.ERROR,
+    summary="A date is in the future",
+    why="A slip of the pen makes old knowledge look new.",
+    fix="Correct the date.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=change(HOUSE, ("on: 2026-03-14, by: heating engineer }", "on: 2062-03-14, by: heating engineer }")),
+    look=_future,
+)
+
+
+def _photo(subject: Subject) -> Iterator[Seen]:
+    if subject.folder is None:
+        return
+    for index, photo in enumerate(subject.record.photos):
+        if not (subject.folder / photo.file).is_file():
+            yield Seen(
+                path=("photos", index, "file"),
+                subject=photo.shows or "",
+                message=f"there is no file `{photo.file}`",
+            )
+
+
+_PHOTO = (
+    "\nphotos:\n  - { file: photos/EX-0001-centre.svg, caption: The wiring centre open, shows: centre }\n"
+)
+
+PHOTO_MISSING = Rule(
+    name="photo-missing",
+    family=Family.RECORD,
+    severity=Severity.WARNING,
+    summary="A photo is missing",
+    why="The page has a gap where the engineer looks for the picture.",
+    fix="Put the file beside the record, or correct its name.",
+    source=COMMON_PRACTICE,
+    right=HOUSE + _PHOTO,
+    wrong=HOUSE + _PHOTO.replace("-centre.svg", "-center.svg"),
+    look=_photo,
+)
+
+
+def _uprn(subject: Subject) -> Iterator[Seen]:
+    uprn = subject.record.property.uprn
+    if uprn is not None and not re.fullmatch(r"[1-9]\d{0,11}", uprn, re.ASCII):
+        yield Seen(path=("property", "uprn"), message=f"`{uprn}` is no UPRN: that is 1 to 12 digits")
+
+
+UPRN_MALFORMED = Rule(
+    name="uprn-malformed",
+    family=Family.RECORD,
+    severity=Severity.ERROR,
+    summary="The UPRN is malformed",
+    why="The property cannot be matched with the landlord's or the council's lists.",
+    fix="Copy the number again, digits only, without leading zeros; or leave it out.",
+    source="GeoPlace, Unique Property Reference Number: up to 12 digits",
+    right=change(HOUSE, ("  reference: EX-0001\n", "  reference: EX-0001\n  uprn: 100012345678\n")),
+    wrong=change(HOUSE, ("  reference: EX-0001\n", "  reference: EX-0001\n  uprn: 1000-12345678\n")),
+    look=_uprn,
+)
+
+
+def _assumed(subject: Subject) -> Iterator[Seen]:
+    groups: dict[Certainty, list[Conductor]] = {}
+    for item in subject.circuit.conductors:
+        if item.assumed and subject.today - item.certainty.on > ASSUMED_FOR:
+            groups.setdefault(item.certainty, []).append(item)
+    for sure, items in groups.items():
+        whole = sure == certainty(subject.record.sure)
+        many = (
+            f"{len(items)} conductors have been" if len(items) > 1 else f"{the_conductor(items[0])} has been"
+        )
+        yield Seen(
+            path=("sure", "on") if whole else items[0].path,
+            message=f"{many} assumed since {sure.on.isoformat()}, and nobody has looked",
+            related=() if whole else tuple((item.path, "another of them") for item in items[1:]),
+        )
+
+
+ASSUMED_OVER_A_YEAR = Rule(
+    name="assumed-over-a-year",
+    family=Family.RECORD,
+    severity=Severity.WARNING,
+    summary="Wiring has been assumed for over a year",
+    why="No override step is ever given from assumed wiring, and an engineer must test everything anew.",
+    fix="At the next visit open the centre, look, and record `seen` or `tested` with the date.",
+    source=COMMON_PRACTICE,
+    right=HOUSE,
+    wrong=change(HOUSE, ("sure: { how: tested, on: 2026-03-14,", "sure: { how: assumed, on: 2024-03-14,")),
+    look=_assumed,
+)
+
+RECORD: tuple[Rule, ...] = (
+    SECRET_IN_RECORD,
+    DATE_IN_FUTURE,
+    PHOTO_MISSING,
+    UPRN_MALFORMED,
+    ASSUMED_OVER_A_YEAR,
+)

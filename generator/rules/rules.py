@@ -1,0 +1,73 @@
+"""The explicit list of every rule, and the one function that holds a property against them.
+
+Knows which rules there are, not what any of them looks for.
+"""
+
+from generator.findings.errors import HearthbookError
+from generator.findings.finding import Finding, in_order
+from generator.rules.accepted import ACCEPTANCES, apply_accepted
+from generator.rules.calls_boiler import CALLS_BOILER
+from generator.rules.calls_lives import CALLS_LIVES
+from generator.rules.calls_water import CALLS_WATER
+from generator.rules.calls_zones import CALLS_ZONES
+from generator.rules.dwellings import DWELLINGS
+from generator.rules.hot_water import HOT_WATER
+from generator.rules.identification import IDENTIFICATION
+from generator.rules.loads import LOADS
+from generator.rules.neutral_earth import NEUTRAL_AND_EARTH
+from generator.rules.record_itself import RECORD
+from generator.rules.rule import Family, Rule, Subject
+from generator.rules.supply import SUPPLY
+from generator.rules.terminals import TERMINALS
+from generator.rules.valve_cores import VALVE_CORES
+
+FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
+    (Family.SUPPLY, SUPPLY),
+    (Family.NEUTRAL_AND_EARTH, NEUTRAL_AND_EARTH),
+    (Family.IDENTIFICATION, (*IDENTIFICATION, *VALVE_CORES)),
+    (Family.TERMINALS, TERMINALS),
+    (Family.CALLS, (*CALLS_ZONES, *CALLS_BOILER, *CALLS_LIVES, *CALLS_WATER)),
+    (Family.HOT_WATER, HOT_WATER),
+    (Family.LOADS, LOADS),
+    (Family.DWELLINGS, DWELLINGS),
+    (Family.RECORD, (*RECORD, *ACCEPTANCES)),
+)
+ALL: tuple[Rule, ...] = tuple(rule for _, rules in FAMILIES for rule in rules)
+
+
+class RuleCrashed(HearthbookError):
+    """A rule failed on a record: our fault, never the record's. The cause is chained."""
+
+    def __init__(self, rule: str, record: str, reason: str) -> None:
+        super().__init__(rule, record, reason)
+        self.rule = rule
+        self.record = record
+        self.reason = reason
+
+    @property
+    def message(self) -> str:
+        """Which rule, on which record, and why."""
+        return f"the rule `{self.rule}` failed on the record {self.record}: {self.reason}. This is a fault of Hearthbook"
+
+
+def rule_named(name: str) -> Rule | None:
+    """The rule of that name, None where there is none."""
+    return next((rule for rule in ALL if rule.name == name), None)
+
+
+def check_rules(subject: Subject) -> tuple[Finding, ...]:
+    """Everything that the rules find in a property, what the firm has accepted turned into notes.
+
+    Raises:
+        RuleCrashed: a rule failed.
+    """
+    findings: list[Finding] = []
+    for rule in ALL:
+        try:
+            findings += rule.check(subject)
+        except HearthbookError:
+            raise
+        except Exception as error:
+            reason = f"{type(error).__name__}: {error}"
+            raise RuleCrashed(rule.name, subject.record.property.reference, reason) from error
+    return apply_accepted(in_order(findings), subject.record.accepted, subject.places)
