@@ -11,7 +11,7 @@ from generator.circuit.model import Circuit, Conductor, PlacedDevice, TerminalPl
 from generator.rules.rule import Subject, When
 from generator.rules.states_in_words import any_call, call_of
 from generator.rules.words import way
-from generator.states.answer import Answer
+from generator.states.answer import Answer, Solution
 from generator.states.space import fewest_on
 from generator.states.trace import Step, path, why_fed
 
@@ -94,6 +94,21 @@ def isolator_of(device: PlacedDevice) -> str:
 def overrun_of(boiler: PlacedDevice) -> str:
     """The overrun's input of a boiler; empty where it has none."""
     return next((item.name for item in boiler.parts.inputs if item.kind is InputKind.OVERRUN), "")
+
+
+def live(subject: Subject, ref: str, solution: Solution | None = None) -> int:
+    """The states in which a point can be joined to a line."""
+    return subject.ever(lambda answer: answer.line[ref], solution)
+
+
+def dead(subject: Subject, ref: str) -> int:
+    """The states in which a point can be joined to no line."""
+    return subject.ever(lambda answer: answer.at & ~answer.line[ref])
+
+
+def joined_to(subject: Subject, point: str, ref: str, solution: Solution | None = None) -> int:
+    """The states in which a point can be joined to one point of a supply."""
+    return subject.ever(lambda answer: answer.joined[point][ref], solution)
 
 
 def conductors_at(circuit: Circuit, ref: str) -> tuple[Conductor, ...]:

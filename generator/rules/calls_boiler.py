@@ -4,6 +4,7 @@ Knows these rules only.
 """
 
 from collections.abc import Iterator
+from functools import partial
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import LoadKind
@@ -41,19 +42,22 @@ def _asked(subject: Subject, answer: Answer) -> int:
     return vector
 
 
+def _unanswered(subject: Subject, answer: Answer, calls: int, valve: str) -> int:
+    """The states in which a zone calls and no boiler is asked.
+
+    States with the zone's valve shut are left out: there the fault lies before it, and another rule finds that.
+    """
+    through = opened(answer, valve) if valve else calls
+    return calls & through & ~_asked(subject, answer)
+
+
 def _does_not_reach(subject: Subject) -> Iterator[Seen]:
     if not subject.circuit.with_duty(Duty.BOILER):
         return
     for zone in subject.circuit.zones:
         calls = call(subject, zone)
         valve = zone.valve if zone.valve and can_open(subject, zone.valve) else ""
-
-        def unanswered(answer: Answer, calls: int = calls, valve: str = valve) -> int:
-            # With the valve shut the fault lies before it, and another rule finds that.
-            through = opened(answer, valve) if valve else calls
-            return calls & through & ~_asked(subject, answer)
-
-        when = subject.when(unanswered)
+        when = subject.when(partial(_unanswered, subject, calls=calls, valve=valve))
         if not when:
             continue
         opens = f", {the_device(subject.circuit.device(valve))} opens," if valve else ""
@@ -84,6 +88,10 @@ CALL_DOES_NOT_REACH_BOILER = Rule(
 )
 
 
+def _fires(answer: Answer, boiler: PlacedDevice, at: int) -> int:
+    return at & firing(answer, boiler)
+
+
 def _own_way(subject: Subject, boiler: PlacedDevice, answer: Answer, vector: int) -> tuple[Step, ...]:
     """The path to the boiler's demand input where it leads through the boiler's own contact; else empty."""
     for load in boiler.parts.loads:
@@ -100,7 +108,7 @@ def _held_on(subject: Subject, boiler: PlacedDevice) -> tuple[When, tuple[Step, 
     overrun = overrun_of(boiler)
     scenarios = [subject.solution, *([subject.scenario(overrun, True)] if overrun else [])]
     for solution in scenarios:
-        when = subject.when(lambda answer: firing(answer, boiler) & quiet, solution)
+        when = subject.when(partial(_fires, boiler=boiler, at=quiet), solution)
         found = [(solution.settled, when.settled)] if when.settled else []
         found += [(memory.answer, vector) for memory, vector in when.after]
         for answer, vector in found:
@@ -158,7 +166,7 @@ def _on_without_call(subject: Subject) -> Iterator[Seen]:
     if not subject.circuit.zones:
         return
     for boiler in subject.circuit.with_duty(Duty.BOILER):
-        when = subject.when(lambda answer, boiler=boiler: firing(answer, boiler) & quiet)
+        when = subject.when(partial(_fires, boiler=boiler, at=quiet))
         if not when or _held_on(subject, boiler):
             continue
         answer, vector = first_answer(subject, when)

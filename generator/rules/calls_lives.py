@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import Role
 from generator.findings.finding import Severity
-from generator.rules.behaviour import conductors_at, overrun_of, with_role
+from generator.rules.behaviour import conductors_at, dead, live, overrun_of, with_role
 from generator.rules.example_house import HOUSE, OVERRUN_INSIDE, RELAY, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
@@ -16,19 +16,18 @@ from generator.rules.words import the_conductor, the_device, the_terminal
 
 
 def _permanent_live(subject: Subject, overrun: bool) -> Iterator[Seen]:
-    every = subject.solution.space.everywhere
     for place in with_role(subject.circuit, Role.PERMANENT_LINE):
         conductors = conductors_at(subject.circuit, place.ref)
         runs_on = place.device.duty is Duty.BOILER and bool(overrun_of(place.device))
         if not conductors or runs_on is not overrun:
             continue
-        dead = subject.ever(lambda answer, ref=place.ref: every & answer.at & ~answer.line[ref])
-        if dead:
+        lost = dead(subject, place.ref)
+        if lost:
             yield Seen(
                 path=conductors[0].path,
                 subject=place.device.name,
                 message=f"{the_terminal(subject.circuit, place.ref)} should be live at all times and is dead",
-                holds=states_in_words(dead, subject.solution.space, subject.circuit).text,
+                holds=states_in_words(lost, subject.solution.space, subject.circuit).text,
             )
 
 
@@ -62,29 +61,24 @@ OVERRUN_WITHOUT_PERMANENT_LIVE = Rule(
 
 
 def _end_switch(subject: Subject) -> Iterator[Seen]:
-    every = subject.solution.space.everywhere
     for valve in subject.circuit.with_duty(Duty.VALVE):
         contact = next(
             (item for item in valve.parts.contacts if item.name == f"{valve.name}.end-switch"), None
         )
         if contact is None:
             continue
-        live = {ref: subject.ever(lambda answer, ref=ref: answer.line[ref]) for ref in (contact.a, contact.b)}
-        dead = {
-            ref: subject.ever(lambda answer, ref=ref: every & answer.at & ~answer.line[ref])
-            for ref in (contact.a, contact.b)
-        }
-        landed = all(conductors_at(subject.circuit, ref) for ref in (contact.a, contact.b))
-        if not landed or not all(live.values()) or not all(dead.values()):
+        sides = (contact.a, contact.b)
+        landed = all(conductors_at(subject.circuit, ref) for ref in sides)
+        if not landed or not all(live(subject, ref) and dead(subject, ref) for ref in sides):
             continue
-        fed = min(dead, key=lambda ref: dead[ref].bit_count())
+        fed = min(sides, key=lambda ref: dead(subject, ref).bit_count())
         conductors = conductors_at(subject.circuit, fed)
         yield Seen(
             path=conductors[0].path,
             subject=valve.name,
             message=f"the end switch of {the_device(valve)} has no permanent live: {the_conductor(conductors[0])}, "
             "its better side, is switched",
-            holds=f"dead {states_in_words(dead[fed], subject.solution.space, subject.circuit).text}",
+            holds=f"dead {states_in_words(dead(subject, fed), subject.solution.space, subject.circuit).text}",
         )
 
 

@@ -4,9 +4,10 @@ Knows these rules only.
 """
 
 from collections.abc import Iterator
+from functools import partial
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.parts import Role
+from generator.catalogue.parts import Load, Role
 from generator.circuit.model import PlacedDevice
 from generator.findings.finding import Severity
 from generator.rules.behaviour import (
@@ -14,6 +15,7 @@ from generator.rules.behaviour import (
     call,
     calling,
     conductors_at,
+    firing,
     first_answer,
     open_path,
     overrun_of,
@@ -30,14 +32,17 @@ from generator.rules.words import device_of, the_device
 from generator.states.answer import Answer
 
 
+def _alone(subject: Subject, answer: Answer, load: Load, at: int) -> int:
+    """The states in which a pump runs and no boiler fires."""
+    return at & answer.fed[load.name] & ~any_firing(subject, answer)
+
+
 def _pump_on(subject: Subject) -> Iterator[Seen]:
     quiet = subject.solution.space.everywhere & ~calling(subject)
     if not subject.circuit.zones:
         return
     for load in pump_loads(subject.circuit):
-        when = subject.when(
-            lambda answer, load=load: answer.fed[load.name] & quiet & ~any_firing(subject, answer)
-        )
+        when = subject.when(partial(_alone, subject, load=load, at=quiet))
         if not when:
             continue
         answer, vector = first_answer(subject, when)
@@ -198,26 +203,21 @@ OVERRUN_WITHOUT_PATH = Rule(
 )
 
 
+def _stands_still(subject: Subject, boiler: PlacedDevice, answer: Answer) -> int:
+    """The states in which a boiler neither fires nor runs any pump, its permanent live being there."""
+    vector = answer.at & ~firing(answer, boiler)
+    for place in terminals_of(subject.circuit, boiler.name):
+        if place.terminal.role is Role.PERMANENT_LINE:
+            vector &= answer.line[place.ref]
+    return vector & ~pumping(subject, answer)
+
+
 def _not_run(subject: Subject) -> Iterator[Seen]:
     if not pump_loads(subject.circuit):
         return
     for boiler, overrun in _overruns(subject):
         solution = subject.scenario(overrun, True)
-        lives = [
-            place.ref
-            for place in terminals_of(subject.circuit, boiler.name)
-            if place.terminal.role is Role.PERMANENT_LINE
-        ]
-
-        def stands_still(
-            answer: Answer, boiler: PlacedDevice = boiler, lives: tuple[str, ...] = tuple(lives)
-        ) -> int:
-            vector = solution.space.everywhere & ~answer.on.get(f"{boiler.name}.firing", 0)
-            for ref in lives:
-                vector &= answer.line[ref]
-            return vector & ~pumping(subject, answer)
-
-        vector = subject.ever(stands_still, solution)
+        vector = subject.ever(partial(_stands_still, subject, boiler), solution)
         if vector:
             device = device_of(subject.circuit, pump_loads(subject.circuit)[0].name)
             conductors = conductors_at(subject.circuit, pump_loads(subject.circuit)[0].a)

@@ -4,6 +4,7 @@ Knows these rules only. What a zone's controls are meant to be is the record's i
 """
 
 from collections.abc import Iterator
+from functools import partial
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.logic import Is, atoms
@@ -35,12 +36,20 @@ def _judged(subject: Subject) -> Iterator[ZoneIntent]:
             yield zone
 
 
+def _shut(answer: Answer, valve: str, at: int) -> int:
+    return at & ~opened(answer, valve)
+
+
+def _open(answer: Answer, valve: str, at: int) -> int:
+    return at & opened(answer, valve)
+
+
 def _does_not_open(subject: Subject) -> Iterator[Seen]:
     for zone in _judged(subject):
         if zone.name in crossed_zones(subject):
             continue
         calling = call(subject, zone)
-        when = subject.when(lambda answer, zone=zone, calling=calling: calling & ~opened(answer, zone.valve))
+        when = subject.when(partial(_shut, valve=zone.valve, at=calling))
         if not when:
             continue
         always = when.total == calling
@@ -118,8 +127,7 @@ def _opens_without_call(subject: Subject) -> Iterator[Seen]:
     for valve in subject.circuit.with_duty(Duty.VALVE):
         if valve.name not in meant or valve.name in crossed_valves(subject):
             continue
-        calling = calls_for(subject, valve.name)
-        when = subject.when(lambda answer, name=valve.name, calling=calling: opened(answer, name) & ~calling)
+        when = subject.when(partial(_open, valve=valve.name, at=~calls_for(subject, valve.name)))
         if not when:
             continue
         answer, vector = first_answer(subject, when)
@@ -171,8 +179,9 @@ def _wired(subject: Subject, name: str) -> bool:
 
 def _changes_nothing(subject: Subject) -> Iterator[Seen]:
     space, answer = subject.solution.space, subject.solution.settled
+    every = space.everywhere
     shut = {
-        zone.name for zone in _judged(subject) if not subject.ever(lambda a, zone=zone: opened(a, zone.valve))
+        zone.name for zone in _judged(subject) if not subject.ever(partial(_open, valve=zone.valve, at=every))
     }
     for item in subject.circuit.called_inputs:
         used_by = [zone for zone in subject.circuit.zones if item.name in zone.call_inputs]

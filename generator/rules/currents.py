@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from math import acos, tan
 
 from generator.catalogue.parts import Load
-from generator.states.drop import NOMINAL_V
+from generator.states.mains import NOMINAL_V
 
 Drawn = tuple[int, complex]
 """The states in which a current flows, and the current in ampere."""

@@ -4,6 +4,7 @@ Knows text only. The examples are read, solved and judged by tests like any othe
 """
 
 from datetime import date
+from itertools import pairwise
 
 TODAY = date(2026, 3, 20)
 """The day on which the examples are judged."""
@@ -105,7 +106,7 @@ def change(record: str, *changes: tuple[str, str]) -> str:
         start = record.index(old)
         places.append((start, start + len(old), new))
     places.sort()
-    if any(first[1] > second[0] for first, second in zip(places, places[1:], strict=False)):
+    if any(first[1] > second[0] for first, second in pairwise(places)):
         raise ChangeNotPossible("two changes overlap")
     for start, end, new in reversed(places):
         record = record[:start] + new + record[end:]
@@ -146,10 +147,12 @@ UNVENTED = change(
     ("terminals: [A, B, C, D,", "terminals: [A, B, B2, C, D,"),
     (
         "        - { to: water-valve.motor, core: BN }\n",
-        "        - { to: cylinder.cut-out-in, core: BN }\n"
-        "      B2: # hot water calls, through the cut-out\n"
-        "        - { to: cylinder.cut-out-out, core: BK }\n"
-        "        - { to: water-valve.motor, core: BN }\n",
+        (
+            "        - { to: cylinder.cut-out-in, core: BN }\n"
+            "      B2: # hot water calls, through the cut-out\n"
+            "        - { to: cylinder.cut-out-out, core: BK }\n"
+            "        - { to: water-valve.motor, core: BN }\n"
+        ),
     ),
 )
 """The house with an unvented cylinder whose cut-out acts through the valve."""
@@ -169,16 +172,20 @@ IMMERSION = change(
     HOUSE,
     (
         "  bypass: { kind: automatic-bypass }\n",
-        "  bypass: { kind: automatic-bypass }\n"
-        "  water-spur: { kind: fused-spur, settings: { fuse_a: 13, feeds: immersion heater } }\n"
-        "  immersion: { kind: immersion-heater }\n",
+        (
+            "  bypass: { kind: automatic-bypass }\n"
+            "  water-spur: { kind: fused-spur, settings: { fuse_a: 13, feeds: immersion heater } }\n"
+            "  immersion: { kind: immersion-heater }\n"
+        ),
     ),
     (
         "\nzones:\n",
-        "  direct:\n"
-        "    - { ends: [water-spur.L, immersion.L], core: BN, cable: immersion }\n"
-        "    - { ends: [water-spur.N, immersion.N], core: BU, cable: immersion }\n"
-        "    - { ends: [water-spur.E, immersion.E], core: GNYE, cable: immersion }\n\nzones:\n",
+        (
+            "  direct:\n"
+            "    - { ends: [water-spur.L, immersion.L], core: BN, cable: immersion }\n"
+            "    - { ends: [water-spur.N, immersion.N], core: BU, cable: immersion }\n"
+            "    - { ends: [water-spur.E, immersion.E], core: GNYE, cable: immersion }\n\nzones:\n"
+        ),
     ),
 )
 """The house with an immersion heater on a spur of its own."""
@@ -203,10 +210,12 @@ RELAY = change(
     ("        - { to: boiler.call, core: BK }\n", "        - { to: relay.A1, core: RD }\n"),
     (
         "        - { to: pump.L, core: BN }\n",
-        "        - { to: pump.L, core: BN }\n"
-        "      E2: # boiler called, by the relay\n"
-        "        - { to: relay.14, core: OG }\n"
-        "        - { to: boiler.call, core: BK }\n",
+        (
+            "        - { to: pump.L, core: BN }\n"
+            "      E2: # boiler called, by the relay\n"
+            "        - { to: relay.14, core: OG }\n"
+            "        - { to: boiler.call, core: BK }\n"
+        ),
     ),
     (
         "        - { to: pump.N, core: BU }\n",

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from generator.circuit.model import Conductor
 from generator.findings.finding import Severity
+from generator.rules.behaviour import live
 from generator.rules.example_house import HOUSE, change
 from generator.rules.joins import sort_of
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
@@ -22,7 +23,7 @@ _LINE_COLOURS = ("BN", "RD")
 
 
 def _ever_line(subject: Subject, conductor: Conductor) -> int:
-    return subject.ever(lambda answer: answer.line[conductor.a])
+    return live(subject, conductor.a)
 
 
 def _ever_neutral(subject: Subject, conductor: Conductor) -> int:

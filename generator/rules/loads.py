@@ -17,7 +17,8 @@ from generator.rules.rule import Family, Rule, Seen, Subject, sound
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import and_so_on, device_of, the_device, the_load
 from generator.states.answer import Answer
-from generator.states.drop import NOMINAL_V, OTHER_LIMIT, voltage_drop_v
+from generator.states.drop import OTHER_LIMIT, voltage_drop_v
+from generator.states.mains import NOMINAL_V
 from generator.states.network import energised, fold
 from generator.states.space import fewest_on
 from generator.states.trace import why_fed
@@ -79,10 +80,27 @@ LOAD_OVER_FUSE = Rule(
 )
 
 
+def _through(subject: Subject, answer: Answer, index: int) -> list[Drawn]:
+    """What flows through one contact: the loads that would not be fed, were it never made."""
+    circuit, everywhere = subject.circuit, subject.solution.space.everywhere
+    network = fold(circuit)
+    made = [answer.made[item.name] for item in circuit.contacts]
+    made[index] = 0
+
+    def reach(points: list[str]) -> dict[str, int]:
+        groups = network.reach(points, made, everywhere)
+        return {node: groups[group] for node, group in network.group.items()}
+
+    line = reach([supply.line for supply in circuit.supplies])
+    back = reach([point for supply in circuit.supplies for point in (supply.neutral, supply.earth)])
+    at = sound(answer, subject.solution)
+    return [
+        (answer.fed[load.name] & ~energised(load, line, back) & at, current_a(load)) for load in circuit.loads
+    ]
+
+
 def _contact_overloaded(subject: Subject) -> Iterator[Seen]:
     circuit = subject.circuit
-    lines = [supply.line for supply in circuit.supplies]
-    backs = [point for supply in circuit.supplies for point in (supply.neutral, supply.earth)]
     for index, contact in enumerate(circuit.contacts):
         if contact.rated_a is None:
             continue
@@ -94,24 +112,7 @@ def _contact_overloaded(subject: Subject) -> Iterator[Seen]:
             bound = sum(sum_of(_drawn(subject, answer, supply)) for supply in reaching)
             if bound <= contact.rated_a:
                 continue
-            network = fold(circuit)
-            made = [answer.made[item.name] for item in circuit.contacts]
-            made[index] = 0
-            everywhere = subject.solution.space.everywhere
-
-            def reach(
-                points: list[str], made: list[int] = made, everywhere: int = everywhere
-            ) -> dict[str, int]:
-                groups = network.reach(points, made, everywhere)
-                return {node: groups[group] for node, group in network.group.items()}
-
-            line, back = reach(lines), reach(backs)
-            at = sound(answer, subject.solution)
-            through = [
-                (answer.fed[load.name] & ~energised(load, line, back) & at, current_a(load))
-                for load in circuit.loads
-            ]
-            states, amps = over(through, contact.rated_a)
+            states, amps = over(_through(subject, answer, index), contact.rated_a)
             passing, most = passing | states, max(most, amps)
         if passing:
             device = device_of(circuit, contact.name)

@@ -4,9 +4,11 @@ Knows these rules only.
 """
 
 from collections.abc import Iterator
+from functools import partial
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.parts import Load, Role
+from generator.catalogue.parts import Load, Role, Supply
+from generator.circuit.model import Circuit
 from generator.findings.finding import Severity
 from generator.record.places import Path
 from generator.rules.behaviour import conductors_at, terminals_of, way_words
@@ -70,22 +72,22 @@ EARTH_JOINED_TO_NEUTRAL = Rule(
 )
 
 
+def _not_earthed(answer: Answer, refs: tuple[str, ...]) -> int:
+    """The states in which none of the points is joined to earth."""
+    vector = answer.at
+    for ref in refs:
+        vector &= ~answer.earth[ref]
+    return vector
+
+
 def _class_one(subject: Subject) -> Iterator[Seen]:
-    every = subject.solution.space.everywhere
     for device in subject.circuit.devices:
         if device.parts.protection != 1 or not device.parts.terminals:
             continue
         places = terminals_of(subject.circuit, device.name)
         marked = [place for place in places if place.terminal.role is Role.EARTH]
-
-        def earthed(answer: Answer, refs: tuple[str, ...]) -> int:
-            vector = 0
-            for ref in refs:
-                vector |= answer.earth[ref]
-            return vector
-
         refs = tuple(place.ref for place in marked or places)
-        lost = subject.ever(lambda answer, refs=refs: every & ~earthed(answer, refs))
+        lost = subject.ever(partial(_not_earthed, refs=refs))
         if not lost:
             continue
         conductors = conductors_at(subject.circuit, marked[0].ref) if marked else ()
@@ -119,6 +121,10 @@ def _neutral_sides(answer: Answer, load: Load) -> int:
     return answer.neutral[load.a] | answer.neutral[load.b] | answer.earth[load.a] | answer.earth[load.b]
 
 
+def _no_neutral(answer: Answer, load: Load) -> int:
+    return answer.at & ~_neutral_sides(answer, load)
+
+
 def _landed(subject: Subject, load: Load) -> bool:
     """Whether the device is wired at all: one of its terminals has a conductor."""
     device = device_of(subject.circuit, load.name)
@@ -145,8 +151,8 @@ def _neutrals(subject: Subject, lost_always: bool) -> Iterator[Seen]:
         device = device_of(subject.circuit, load.name)
         if device.name in told or not _landed(subject, load):
             continue
-        with_neutral = subject.ever(lambda answer, load=load: _neutral_sides(answer, load))
-        without_it = subject.ever(lambda answer, load=load: answer.at & ~_neutral_sides(answer, load))
+        with_neutral = subject.ever(partial(_neutral_sides, load=load))
+        without_it = subject.ever(partial(_no_neutral, load=load))
         if not without_it or bool(with_neutral) == lost_always:
             continue
         told.add(device.name)
@@ -216,21 +222,21 @@ NEUTRAL_SWITCHED = Rule(
 )
 
 
+def _astray(answer: Answer, circuit: Circuit, load: Load, supply: Supply) -> int:
+    """The states in which a load takes its line from a supply and its neutral from another."""
+    line, own = answer.joined[supply.line], answer.joined[supply.neutral]
+    one = line[load.a] & answer.neutral[load.b] & ~own[load.b]
+    other = line[load.b] & answer.neutral[load.a] & ~own[load.a]
+    return (one | other) & answer.fed[load.name] & ~lines_joined(answer, circuit)
+
+
 def _borrowed(subject: Subject) -> Iterator[Seen]:
     supplies = subject.circuit.supplies
     told: set[str] = set()
     for load in subject.circuit.loads:
         device = device_of(subject.circuit, load.name)
         for supply in supplies:
-
-            def astray(
-                answer: Answer, load: Load = load, line: str = supply.line, own: str = supply.neutral
-            ) -> int:
-                one = answer.joined[line][load.a] & answer.neutral[load.b] & ~answer.joined[own][load.b]
-                other = answer.joined[line][load.b] & answer.neutral[load.a] & ~answer.joined[own][load.a]
-                return (one | other) & answer.fed[load.name] & ~lines_joined(answer, subject.circuit)
-
-            vector = subject.ever(astray)
+            vector = subject.ever(partial(_astray, circuit=subject.circuit, load=load, supply=supply))
             if not vector or device.name in told:
                 continue
             told.add(device.name)
@@ -264,16 +270,17 @@ NEUTRAL_BORROWED = Rule(
 )
 
 
+def _through_earth(answer: Answer, load: Load) -> int:
+    """The states in which a load has line on one side and earth, no neutral, on the other."""
+    one = answer.line[load.a] & answer.earth[load.b] & ~answer.neutral[load.b]
+    return one | answer.line[load.b] & answer.earth[load.a] & ~answer.neutral[load.a]
+
+
 def _earth_as_neutral(subject: Subject) -> Iterator[Seen]:
     told: set[str] = set()
     for load in subject.circuit.loads:
         device = device_of(subject.circuit, load.name)
-
-        def through_earth(answer: Answer, load: Load = load) -> int:
-            one = answer.line[load.a] & answer.earth[load.b] & ~answer.neutral[load.b]
-            return one | answer.line[load.b] & answer.earth[load.a] & ~answer.neutral[load.a]
-
-        vector = subject.ever(through_earth)
+        vector = subject.ever(partial(_through_earth, load=load))
         if not vector or device.name in told:
             continue
         told.add(device.name)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from generator.circuit.build import certainty
+from generator.circuit.conductors import certainty
 from generator.circuit.model import Certainty, Conductor
 from generator.findings.finding import Severity
 from generator.record.places import Path

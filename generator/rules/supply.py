@@ -14,6 +14,8 @@ from generator.record.places import Path
 from generator.rules.behaviour import (
     conductors_at,
     isolator_of,
+    joined_to,
+    live,
     setting,
     terminals_of,
     way_between,
@@ -67,9 +69,7 @@ LINE_JOINED_TO_NEUTRAL = Rule(
 def _reached(subject: Subject, supply: Supply) -> frozenset[str]:
     """The devices that a supply's line can reach in any state."""
     return frozenset(
-        place.device.name
-        for place in subject.circuit.terminals
-        if subject.ever(lambda answer, ref=place.ref: answer.joined[supply.line][ref])
+        place.device.name for place in subject.circuit.terminals if joined_to(subject, supply.line, place.ref)
     )
 
 
@@ -82,7 +82,7 @@ def _live_with_isolator_open(subject: Subject) -> Iterator[Seen]:
             shared = reached[first.name] & reached[second.name]
             boxes = [device for device in circuit.devices if device.name in shared]
             boxes.sort(key=lambda device: device.duty is not Duty.CENTRE)
-            for box in boxes[:1]:
+            if boxes:
                 yield _two_supplies(subject, (own, other), second, boxes)
 
 
@@ -95,7 +95,7 @@ def _two_supplies(
     alive = {
         place.ref: vector
         for place in terminals_of(circuit, box.name)
-        if (vector := subject.ever(lambda answer, ref=place.ref: answer.joined[second.line][ref], solution))
+        if (vector := joined_to(subject, second.line, place.ref, solution))
     }
     ref, vector = next(iter(alive.items()), ("", 0))
     steps = way_between(subject, solution.settled, vector, second.line, ref)
@@ -133,13 +133,15 @@ LIVE_WITH_ISOLATOR_OPEN = Rule(
         ("    - { ends: [water-spur.N, immersion.N], core: BU, cable: immersion }\n", ""),
         (
             "  direct:\n",
-            "      J: # immersion heater, line\n"
-            "        - { to: water-spur.L, core: BN }\n"
-            "        - { to: immersion.L, core: BN }\n"
-            "      K: # immersion heater, neutral\n"
-            "        - { to: water-spur.N, core: BU }\n"
-            "        - { to: immersion.N, core: BU }\n"
-            "  direct:\n",
+            (
+                "      J: # immersion heater, line\n"
+                "        - { to: water-spur.L, core: BN }\n"
+                "        - { to: immersion.L, core: BN }\n"
+                "      K: # immersion heater, neutral\n"
+                "        - { to: water-spur.N, core: BU }\n"
+                "        - { to: immersion.N, core: BU }\n"
+                "  direct:\n"
+            ),
         ),
     ),
     look=_live_with_isolator_open,
@@ -185,7 +187,7 @@ ISOLATOR_NOT_DOUBLE_POLE = Rule(
 def _supplies_of(subject: Subject, refs: tuple[str, ...]) -> Iterator[PlacedDevice]:
     """The supplies whose line can reach any of the points in any state."""
     for supply in subject.circuit.supplies:
-        if any(subject.ever(lambda answer, ref=ref: answer.joined[supply.line][ref]) for ref in refs):
+        if any(joined_to(subject, supply.line, ref) for ref in refs):
             yield subject.circuit.device(supply.name.split(".", 1)[0])
 
 
@@ -251,11 +253,7 @@ def _feeds_controls(subject: Subject, device: PlacedDevice) -> bool:
         for load in subject.circuit.loads:
             if subject.circuit.device(load.name.split(".", 1)[0]).duty not in _CONTROLS:
                 continue
-            if subject.ever(
-                lambda answer, load=load, line=supply.line: (
-                    answer.joined[line][load.a] & answer.fed[load.name]
-                )
-            ):
+            if joined_to(subject, supply.line, load.a):
                 return True
     return False
 
@@ -292,7 +290,7 @@ def _reversed(subject: Subject) -> Iterator[Seen]:
     for place in with_role(subject.circuit, Role.NEUTRAL):
         if place.device.duty in (Duty.RELAY, Duty.SUPPLY):
             continue
-        vector = subject.ever(lambda answer, ref=place.ref: answer.line[ref])
+        vector = live(subject, place.ref)
         if not vector:
             continue
         conductors = conductors_at(subject.circuit, place.ref)

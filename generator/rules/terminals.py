@@ -53,7 +53,8 @@ TOO_MANY_CONDUCTORS = Rule(
 
 def _landed_nowhere(subject: Subject) -> Iterator[Seen]:
     circuit = subject.circuit
-    placed = {(item.cable, item.core) for item in (*circuit.conductors, *circuit.spare)}
+    placed = {(item.cable, item.core) for item in circuit.conductors}
+    placed |= {(item.cable, item.core) for item in circuit.spare}
     for cable in circuit.cables:
         missing = [core for core in cable.cores or () if (cable.name, core) not in placed]
         if missing:

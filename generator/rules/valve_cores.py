@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
 from generator.findings.finding import Severity
-from generator.rules.behaviour import conductors_at, terminals_of
+from generator.rules.behaviour import conductors_at, dead, terminals_of
 from generator.rules.example_house import HOUSE, change
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.words import and_so_on, colour_of, colour_words, the_device
@@ -62,7 +62,6 @@ VALVE_CORE_AGAINST_CUSTOM = Rule(
 
 
 def _fed_on_orange(subject: Subject) -> Iterator[Seen]:
-    every = subject.solution.space.everywhere
     for valve in subject.circuit.with_duty(Duty.VALVE):
         contact = next(
             (item for item in valve.parts.contacts if item.name == f"{valve.name}.end-switch"), None
@@ -70,9 +69,7 @@ def _fed_on_orange(subject: Subject) -> Iterator[Seen]:
         if contact is None:
             continue
         for fed, other in ((contact.a, contact.b), (contact.b, contact.a)):
-            dead = subject.ever(lambda answer, ref=fed: every & answer.at & ~answer.line[ref])
-            other_dead = subject.ever(lambda answer, ref=other: every & answer.at & ~answer.line[ref])
-            if dead or not other_dead:
+            if dead(subject, fed) or not dead(subject, other):
                 continue
             for item in conductors_at(subject.circuit, fed):
                 if colour_of(item.core) == "OG":
