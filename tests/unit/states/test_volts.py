@@ -1,0 +1,189 @@
+"""The volts solver on small circuits whose answer can be worked by hand."""
+
+import time
+from itertools import islice
+
+import pytest
+
+from generator.circuit.model import Circuit
+from generator.states.mains import HIGHEST_V
+from generator.states.volts import Bands, solve_volts
+from generator.states.volts_meter import (
+    HIGH_IMPEDANCE,
+    LOW_IMPEDANCE,
+    incoming_earth,
+    incoming_neutral,
+    readings,
+)
+from generator.states.volts_network import load_ohm
+from tests.circuits import Wire, house
+from tests.second_method.states import called_states
+from tests.stock import demo_circuits, two_port
+
+SPUR_TO_PUMP: tuple[Wire, ...] = (
+    ("spur.L", "pump.L", "BN", "pump"),
+    ("spur.N", "pump.N", "BU", "pump"),
+    ("spur.E", "pump.E", "GNYE", "pump"),
+)
+
+
+def one_pump() -> Circuit:
+    return house(devices={"spur": "fused-spur", "pump": "pump"}, conductors=SPUR_TO_PUMP)
+
+
+def self_holding_relay() -> Circuit:
+    return house(
+        devices={"spur": "fused-spur", "relay": "relay"},
+        conductors=[
+            ("spur.L", "relay.11", "BN", "a"),
+            ("relay.14", "relay.A1", "OG", "b"),
+            ("spur.N", "relay.A2", "BU", "a"),
+        ],
+    )
+
+
+def two_pumps_in_series() -> Circuit:
+    return house(
+        devices={"spur": "fused-spur", "first": "pump", "second": "pump"},
+        conductors=[
+            ("spur.L", "first.L", "BN"),
+            ("first.N", "second.L", "BU"),
+            ("spur.N", "second.N", "BU"),
+        ],
+    )
+
+
+def test_load_impedance() -> None:
+    pump = one_pump().loads[0]
+    ohm = load_ohm(pump)
+    current_a = 230 / ohm
+    assert 230 * current_a.conjugate().real == pytest.approx(pump.watts)
+    assert current_a.real / abs(current_a) == pytest.approx(pump.power_factor)
+    assert ohm.imag > 0
+
+
+def test_a_pump_runs() -> None:
+    result = solve_volts(one_pump(), {})
+    assert result.settled
+    assert result.driven == {"pump.running": True}
+    assert result.fed == {"pump.motor": True}
+    assert result.load_volts["pump.motor"] == pytest.approx(229.8, abs=0.2)
+    assert result.floating == ()
+    assert result.closed == ("spur.fuse-way", "spur.neutral-way", "spur.earth-way")
+
+
+def test_isolated_parts_float_and_read_nothing() -> None:
+    circuit = one_pump()
+    result = solve_volts(circuit, {"spur.isolator": False})
+    assert result.driven == {"pump.running": False}
+    assert set(result.floating) == {"spur.L", "spur.N", "pump.L", "pump.N"}
+    shown = readings(circuit, result, HIGH_IMPEDANCE, circuit.nodes, to=incoming_earth(circuit))
+    assert all(shown[node] == 0 for node in result.floating)
+    assert shown["spur.mains-line"] == pytest.approx(230, abs=0.01)
+
+
+def test_a_lost_neutral_reads_near_supply() -> None:
+    circuit = house(devices={"spur": "fused-spur", "pump": "pump"}, conductors=SPUR_TO_PUMP[:1])
+    result = solve_volts(circuit, {})
+    assert result.driven == {"pump.running": False}
+    assert "pump.N" not in result.floating
+    ohm = load_ohm(circuit.loads[0])
+    for meter in (HIGH_IMPEDANCE, LOW_IMPEDANCE):
+        shown = readings(circuit, result, meter, ["pump.N"], to=incoming_neutral(circuit))
+        assert shown["pump.N"] == pytest.approx(abs(230 * meter.ohm / (meter.ohm + ohm)), abs=0.1)
+
+
+def test_loads_in_series_are_uncertain_and_stay_as_they_were() -> None:
+    circuit = two_pumps_in_series()
+    at_rest = solve_volts(circuit, {})
+    assert at_rest.uncertain == ("first.motor", "second.motor")
+    assert at_rest.driven == {"first.running": False, "second.running": False}
+    assert at_rest.load_volts["first.motor"] == pytest.approx(115, abs=0.2)
+    running = solve_volts(circuit, {}, start={"first.running": True, "second.running": True})
+    assert running.driven == {"first.running": True, "second.running": True}
+    assert running.settled
+    assert solve_volts(circuit, {}, bands=Bands(drive_v=110)).driven == running.driven
+    assert not solve_volts(circuit, {}, bands=Bands(release_v=120)).uncertain
+
+
+def test_a_relay_that_cuts_its_own_coil_hunts() -> None:
+    circuit = house(
+        devices={"spur": "fused-spur", "relay": "relay"},
+        conductors=[
+            ("spur.L", "relay.11", "BN", "a"),
+            ("relay.12", "relay.A1", "OG", "b"),
+            ("spur.N", "relay.A2", "BU", "a"),
+        ],
+    )
+    result = solve_volts(circuit, {})
+    assert not result.settled
+    assert result.hunting == ("relay.pulled-in", "relay.coil")
+
+
+def test_a_relay_that_holds_itself_remembers() -> None:
+    circuit = self_holding_relay()
+    assert solve_volts(circuit, {}).driven == {"relay.pulled-in": False}
+    assert solve_volts(circuit, {}, start={"relay.pulled-in": True}).driven == {"relay.pulled-in": True}
+    off = solve_volts(circuit, {"spur.isolator": False}, start={"relay.pulled-in": True})
+    assert off.driven == {"relay.pulled-in": False}
+
+
+@pytest.mark.parametrize(
+    ("lever", "unsure", "makes"),
+    [
+        ("makes", False, True),
+        ("does not make", True, False),
+        ("unknown", False, False),
+        ("unknown", True, True),
+    ],
+)
+def test_a_latched_lever(lever: str, unsure: bool, makes: bool) -> None:
+    circuit = two_port({"hall": "heating"}, valve={"lever": lever})
+    result = solve_volts(circuit, {"hall-valve.lever": True}, unsure=unsure)
+    assert result.driven["hall-valve.open"]
+    assert result.driven["hall-valve.end-switch"] is makes
+    assert result.driven["boiler.firing"] is makes
+
+
+def test_two_supplies_are_in_phase_and_share_their_earth() -> None:
+    circuit = house(
+        devices={
+            "spur": "fused-spur",
+            "other": ("fused-spur", {"feeds": "immersion heater"}),
+            "pump": "pump",
+        },
+        conductors=SPUR_TO_PUMP,
+    )
+    result = solve_volts(circuit, {})
+    shown = readings(circuit, result, HIGH_IMPEDANCE, ["other.L", "other.N", "other.E"], to="spur.L")
+    assert shown["other.L"] == pytest.approx(0, abs=0.3)
+    assert shown["other.N"] == pytest.approx(230, abs=0.3)
+    assert shown["other.E"] == pytest.approx(230, abs=0.3)
+
+
+def test_supply_voltage_is_taken_as_given() -> None:
+    result = solve_volts(one_pump(), {}, supply_v=HIGHEST_V)
+    assert result.supply_v == HIGHEST_V
+    assert result.load_volts["pump.motor"] == pytest.approx(HIGHEST_V, abs=0.2)
+
+
+def test_unknown_names_are_refused() -> None:
+    circuit = self_holding_relay()
+    with pytest.raises(KeyError):
+        solve_volts(circuit, {"spur.switch": True})
+    with pytest.raises(KeyError):
+        solve_volts(circuit, {}, start={"relay.coil": True})
+    with pytest.raises(KeyError):
+        readings(circuit, solve_volts(circuit, {}), HIGH_IMPEDANCE, ["relay.99"], to="spur.N")
+
+
+def test_a_large_house_is_solved_in_milliseconds() -> None:
+    """127 nodes, every terminal read to neutral and to earth: under 5 ms of processor time a state."""
+    circuit = demo_circuits()["twelve zones and hot water"]
+    states = list(islice(called_states(circuit), 40))
+    began = time.process_time()
+    for inputs in states:
+        result = solve_volts(circuit, inputs)
+        for to in (incoming_neutral(circuit), incoming_earth(circuit)):
+            readings(circuit, result, HIGH_IMPEDANCE, circuit.nodes, to=to)
+    assert (time.process_time() - began) / len(states) < 0.005
