@@ -205,7 +205,12 @@ def write_site(
 
 
 def serve_site(
-    *, properties: Path, settings: Path, address: str = "127.0.0.1:8000", content: str = CONTENT
+    *,
+    properties: Path,
+    settings: Path,
+    address: str = "127.0.0.1:8000",
+    content: str = CONTENT,
+    mkdocs_file: Path | None = None,
 ) -> None:
     """Show the engineers' site on this machine, and again after each change of a record; ends when interrupted.
 
@@ -214,16 +219,26 @@ def serve_site(
         settings: The firm's settings; the file may be absent.
         address: Host and port.
         content: Who makes the pages, as `module:function`.
+        mkdocs_file: Another mkdocs.yml than the one that comes with the package.
+
+    Raises:
+        HearthbookError: the first build failed. Later ones say so and leave the site as it was.
     """
-    serve(str(_OWN_FILE), plugins=_options(properties, settings, content), dev_addr=address)
+    try:
+        serve(
+            str(mkdocs_file or _OWN_FILE), plugins=_options(properties, settings, content), dev_addr=address
+        )
+    except MkDocsException as error:
+        raise _cause_of(error) or BuilderFailed((str(error),)) from error
 
 
 _OWN_FILE = templates_dir() / "mkdocs.yml"
 
 
-def _options(properties: Path, settings: Path, content: str) -> list[Any]:
+def _options(properties: Path, settings: Path, content: str) -> dict[str, Any]:
+    # A mapping, not a list: mkdocs empties the entries of a list, and while it serves it reads them again.
     ours = {"properties": str(properties.resolve()), "config": str(settings.resolve()), "content": content}
-    return ["search", {"hearthbook": ours}]
+    return {"search": {}, "hearthbook": ours}
 
 
 def _beside_config(config: MkDocsConfig, written: str) -> Path:

@@ -99,8 +99,10 @@ def _beside(out: Path, what: str) -> Path:
 
 @contextmanager
 def _locked(out: Path) -> Iterator[None]:
+    """Hold the lock of one site: a file beside it, which goes when the lock does."""
+    place = _beside(out, "lock")
     try:
-        lock = os.open(_beside(out, "lock"), os.O_CREAT | os.O_RDWR, 0o644)
+        lock = os.open(place, os.O_CREAT | os.O_RDWR, 0o644)
     except OSError as error:
         raise CannotWriteFile(str(out), error.strerror or str(error)) from error
     try:
@@ -108,9 +110,22 @@ def _locked(out: Path) -> Iterator[None]:
             fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:
             raise AnotherBuildRuns(out) from None
-        yield
+        if not _is_still(place, lock):
+            # Its last holder took it away between our opening and our locking it, so others may hold a new one.
+            raise AnotherBuildRuns(out)
+        try:
+            yield
+        finally:
+            place.unlink(missing_ok=True)
     finally:
         os.close(lock)
+
+
+def _is_still(place: Path, descriptor: int) -> bool:
+    try:
+        return place.stat().st_ino == os.fstat(descriptor).st_ino
+    except FileNotFoundError:
+        return False
 
 
 def _recover(out: Path) -> None:

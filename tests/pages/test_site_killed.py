@@ -96,4 +96,4 @@ def test_killed_between_any_two_renames(
         assert (out / "page").read_text(encoding="utf-8") == ("old" if renames == 0 else "new")
     recover(out)
     assert (out / "page").read_text(encoding="utf-8") == ("old" if renames < 2 else "new")
-    assert [p.name for p in sorted(tmp_path.iterdir())] == [".site.lock", "site"]
+    assert [p.name for p in sorted(tmp_path.iterdir())] == ["site"]

@@ -15,6 +15,7 @@ def test_takes_the_place_of_the_old_one(tmp_path: Path) -> None:
         with replaced(out, audience="engineers") as new:
             (new / words).write_text(words, encoding="utf-8")
     assert sorted(p.name for p in out.iterdir()) == [MARK, "two"]
+    assert [p.name for p in out.parent.iterdir()] == ["site"]
 
 
 def test_a_failure_leaves_the_old_one(tmp_path: Path) -> None:
