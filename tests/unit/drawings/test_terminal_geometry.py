@@ -3,12 +3,14 @@
 Common practice, no source: the distances are our own.
 """
 
+import time
 from itertools import combinations
 
 import pytest
 
 from generator.drawings.geometry import Layout, Rect, Route
-from generator.drawings.sizes import CODE_PX
+from generator.drawings.sizes import CODE_PX, DOT_ROOM_PX
+from generator.drawings.terminal_layout import layout_terminal_drawing
 from generator.drawings.text_measure import measure
 from tests.unit.drawings.sweep import (
     CASES,
@@ -154,6 +156,33 @@ def test_text_stays_inside_its_label(case: Case) -> None:
 
 
 @EVERY_CASE
+def test_labels_and_sleeving_leave_the_dots_free(case: Case) -> None:
+    for _, layout in layouts(case):
+        for route in layout.routes:
+            for landing in route.landings:
+                pill = landing.label.rect
+                near = pill.x - landing.at.x if landing.towards > 0 else landing.at.x - pill.right
+                assert near >= DOT_ROOM_PX
+                if landing.sleeve is not None:
+                    begin, end = (abs(x - landing.at.x) for x in landing.sleeve)
+                    assert DOT_ROOM_PX <= begin < end < near
+
+
+@EVERY_CASE
+def test_cores_at_one_terminal_land_in_the_order_of_their_devices(case: Case) -> None:
+    for name, layout in layouts(case):
+        boxes = {box.box.id for box in layout.boxes}
+        landed: dict[tuple[str, str, float], list[tuple[float, float]]] = {}
+        for route in layout.routes:
+            ends = [(end.owner in boxes, end.owner, end) for end in route.landings]
+            if sorted(at_box for at_box, _, _ in ends) == [False, True]:
+                (_, _, cell), (_, _, pin) = sorted(ends, key=lambda end: end[0])
+                landed.setdefault((cell.owner, cell.point, cell.at.x), []).append((cell.at.y, pin.at.y))
+        for where, pairs in landed.items():
+            assert [pin for _, pin in sorted(pairs)] == sorted(pin for _, pin in pairs), (name, where)
+
+
+@EVERY_CASE
 def test_devices_and_terminals_do_not_overlap_and_stay_on_the_sheet(case: Case) -> None:
     for name, layout in layouts(case):
         sheet = Rect(0, 0, layout.width, layout.height)
@@ -176,3 +205,16 @@ def test_the_layout_counts_its_crossings_right(case: Case) -> None:
     for name, layout in layouts(case):
         if all(len(route.points) < 6 for route in layout.routes):
             assert count_crossings(layout.routes) == layout.crossings, name
+
+
+@pytest.mark.parametrize(("zones", "most"), [(1, 46), (2, 86), (4, 198), (8, 555), (12, 1120)])
+def test_crossings_stay_few(zones: int, most: int) -> None:
+    # Common practice, no source: 5 % over what the search found when it was written.
+    assert layouts((zones, 1, 0))[0][1].crossings <= most
+
+
+def test_a_large_house_is_placed_quickly() -> None:
+    # Meant to take 0.3 s at eight zones; the bound leaves room for a busy machine. Work is counted, so it cannot run on.
+    start = time.process_time()
+    layout_terminal_drawing(house((8, 1, 0)), form="desktop")
+    assert time.process_time() - start < 1.5
