@@ -65,7 +65,7 @@ def states_in_words(vector: int, space: StateSpace, circuit: Circuit) -> Wording
     cost, opening, terms = min(choices, key=lambda choice: choice[0])
     if cost > _MOST_COST:
         return _example(vector, space, circuit)
-    return Wording(opening + _sentence(terms), True)
+    return Wording(opening + _sentence(terms, exception=bool(opening)), True)
 
 
 def when_in_words(when: When, space: StateSpace, circuit: Circuit) -> str:
@@ -148,11 +148,12 @@ def _control(circuit: Circuit, name: str, value: bool) -> tuple[str, str]:
     return who, what
 
 
-def _sentence(terms: tuple[Term, ...]) -> str:
+def _sentence(terms: tuple[Term, ...], *, exception: bool) -> str:
     spoken = []
     for term in terms:
         names = [condition.name for condition in term.conditions]
-        spoken.append(f"{'while' if names[0] == _NOTHING else 'whenever'} {' and '.join(names)}")
+        word = "while" if exception or names[0] == _NOTHING else "whenever"
+        spoken.append(f"{word} {' and '.join(names)}")
     return ", or ".join(spoken)
 
 

@@ -35,6 +35,8 @@ from generator.rules.words import (
     the_terminal,
 )
 
+MOST_TOLD = 3
+"""Cables that a message names one by one."""
 _CONTROLS = (Duty.BOILER, Duty.VALVE, Duty.PUMP, Duty.TIMER)
 
 
@@ -184,11 +186,14 @@ ISOLATOR_NOT_DOUBLE_POLE = Rule(
 )
 
 
-def _supplies_of(subject: Subject, refs: tuple[str, ...]) -> Iterator[PlacedDevice]:
-    """The supplies whose line can reach any of the points in any state."""
-    for supply in subject.circuit.supplies:
-        if any(joined_to(subject, supply.line, ref) for ref in refs):
-            yield subject.circuit.device(supply.name.split(".", 1)[0])
+def _feeds_cable(subject: Subject, device: PlacedDevice, cable: str) -> bool:
+    """Whether a supply's line can reach any conductor of a cable in any state."""
+    return any(
+        joined_to(subject, supply.line, item.a)
+        for supply in device.parts.supplies
+        for item in subject.circuit.conductors
+        if item.cable == cable
+    )
 
 
 def _fuse_a(device: PlacedDevice) -> float | None:
@@ -198,28 +203,33 @@ def _fuse_a(device: PlacedDevice) -> float | None:
 
 def _fuse_larger_than_core(subject: Subject) -> Iterator[Seen]:
     rated = {cord.size_mm2: cord.rated_a for cord in CORDS}
-    for cable in subject.circuit.cables:
-        if cable.size_mm2 is None or cable.type in ("flat cable", "conduit singles"):
+    cords = [
+        cable
+        for cable in subject.circuit.cables
+        if cable.size_mm2 is not None and cable.type not in ("flat cable", "conduit singles")
+    ]
+    for device in subject.circuit.with_duty(Duty.SUPPLY):
+        fuse = _fuse_a(device)
+        if fuse is None:
             continue
-        most = rated[cable.size_mm2]
-        refs = tuple(
-            dict.fromkeys(
-                ref
-                for item in subject.circuit.conductors
-                if item.cable == cable.name
-                for ref in (item.a, item.b)
-            )
+        thin = [
+            cable
+            for cable in cords
+            if rated[cable.size_mm2 or 0] < fuse and _feeds_cable(subject, device, cable.name)
+        ]
+        if not thin:
+            continue
+        told = and_so_on(
+            f"cable `{cable.name}` of {cable.size_mm2:g} mm2, which may carry {rated[cable.size_mm2 or 0]:g} A"
+            for cable in thin[:MOST_TOLD]
         )
-        for device in _supplies_of(subject, refs):
-            fuse = _fuse_a(device)
-            if fuse is not None and fuse > most:
-                yield Seen(
-                    path=(*cable.path, "size_mm2"),
-                    subject=cable.name,
-                    message=f"the fuse of {the_device(device)} is {fuse:g} A, but a cord of {cable.size_mm2:g} mm2, as "
-                    f"cable `{cable.name}`, may carry {most:g} A",
-                    related=((device.path, "the fuse"),),
-                )
+        more = f" and {len(thin) - MOST_TOLD} more" if len(thin) > MOST_TOLD else ""
+        yield Seen(
+            path=(*device.path, "settings", "fuse_a"),
+            subject=device.name,
+            message=f"the fuse of {the_device(device)} is {fuse:g} A; it feeds {told}{more}",
+            related=tuple(((*cable.path, "size_mm2"), f"cable `{cable.name}`") for cable in thin),
+        )
 
 
 FUSE_LARGER_THAN_CORE = Rule(

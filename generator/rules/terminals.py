@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import Role
-from generator.circuit.model import TerminalPlace
+from generator.circuit.model import Conductor, TerminalPlace
 from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at, setting, terminals_of
 from generator.rules.example_house import HOUSE, added, change, without
@@ -168,17 +168,35 @@ TERMINAL_LEFT_EMPTY = Rule(
 )
 
 
+_LOOPED = (Role.PERMANENT_LINE, Role.NEUTRAL, Role.EARTH)
+
+
+def _loops(subject: Subject, place: TerminalPlace, item: Conductor) -> bool:
+    """Whether a conductor takes the supply itself from device to device: permanent live, neutral or earth."""
+    far = next(
+        each for each in subject.circuit.terminals if each.ref == (item.b if item.a == place.ref else item.a)
+    )
+    if place.terminal.role not in _LOOPED:
+        return False
+    if far.device.duty is Duty.SUPPLY and place.terminal.role is Role.PERMANENT_LINE:
+        return far.terminal.role is Role.OUTPUT
+    return far.device.duty is Duty.CENTRE or far.terminal.role is place.terminal.role
+
+
 def _landed_twice(subject: Subject) -> Iterator[Seen]:
     for place in subject.circuit.terminals:
         if place.device.duty in (Duty.CENTRE, Duty.SUPPLY):
             continue
         items = [item for item in conductors_at(subject.circuit, place.ref) if not item.is_link]
         if len(items) > 1:
+            looped = all(_loops(subject, place, item) for item in items)
             yield Seen(
                 path=items[1].path,
                 subject=place.ref,
-                message=f"{len(items)} conductors land in {the_terminal(subject.circuit, place.ref)}",
+                message=f"{len(items)} conductors land in {the_terminal(subject.circuit, place.ref)}"
+                + (", which loops the supply on" if looped else ""),
                 related=tuple((item.path, "another of them") for item in (items[0], *items[2:])),
+                severity=Severity.NOTE if looped else None,
             )
 
 
@@ -190,12 +208,13 @@ TERMINAL_LANDED_TWICE = Rule(
     why="A device's terminal is mostly made for one conductor. More often the record names a wrong terminal.",
     fix="Correct the record; if it is so in the house, take the second one to the wiring centre.",
     source=COMMON_PRACTICE,
-    limits="Wiring centres and fused spurs are left out, and so are links.",
+    limits="Wiring centres and fused spurs are left out, and so are links. A note where permanent live, neutral or earth is "
+    "looped from device to device.",
     right=HOUSE,
     wrong=added(
         HOUSE,
-        "- { to: boiler.L, core: RD, cable: boiler-second }",
-        after="- { to: boiler.L, core: BN }",
+        "- { to: boiler.call, core: RD, cable: boiler-second }",
+        after="- { to: boiler.call, core: BK }",
     ),
     look=_landed_twice,
 )
