@@ -249,8 +249,10 @@ def _maker(name: str) -> ContentMaker:
     module, _, function = name.partition(":")
     try:
         maker: ContentMaker = getattr(import_module(module), function)
-    except (ImportError, AttributeError, ValueError) as error:
-        raise BuilderFailed((f"there is no `{name}` to make the pages: {error}",)) from error
+    except (ModuleNotFoundError, AttributeError, ValueError) as error:
+        if isinstance(error, ModuleNotFoundError) and not f"{module}.".startswith(f"{error.name}."):
+            raise  # The module is there and something that it needs is not: our own mistake.
+        raise BuilderFailed((f"there is no `{name}` to make the pages",)) from error
     return maker
 
 
