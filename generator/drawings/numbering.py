@@ -37,21 +37,21 @@ def number_drawing(
 ) -> Numbered:
     """Number everything. The heads are the heights of the names over devices and strips, in rows."""
     ends = _Ends(drawing)
-    boxes = [_number_pins(box, ends) for box in drawing.boxes]
+    boxes = [_number_pins(box, ends) for box in drawing.devices]
     leads, tail = _leads(drawing, strip_heads)
     box_of = [NOWHERE] * (2 * len(drawing.cores))
     offset_of, cell_of = list(box_of), list(box_of)
     for number, cell in enumerate(ends.cells):
         for end in ends.at(cell):
             cell_of[end] = number
-    for number, (box, (pins, _)) in enumerate(zip(drawing.boxes, boxes, strict=True)):
+    for number, (box, (pins, _)) in enumerate(zip(drawing.devices, boxes, strict=True)):
         for placed in pins:
             for index, end in enumerate(ends.at((box.id, placed.pin.id))):
                 box_of[end], offset_of[end] = number, placed.first + 1 + PITCH * index
     wiring = Wiring(
         box_head=box_heads,
         box_rows=tuple(
-            _height(box, pins, gaps) for box, (pins, gaps) in zip(drawing.boxes, boxes, strict=True)
+            _height(box, pins, gaps) for box, (pins, gaps) in zip(drawing.devices, boxes, strict=True)
         ),
         box_of=tuple(box_of),
         offset_of=tuple(offset_of),
@@ -62,8 +62,8 @@ def number_drawing(
         one_sided=one_sided,
     )
     hints = Hints(
-        groups=tuple(box.group for box in drawing.boxes),
-        controls=tuple(box.role == Role.CONTROL for box in drawing.boxes),
+        groups=tuple(box.group for box in drawing.devices),
+        controls=tuple(box.role == Role.CONTROL for box in drawing.devices),
     )
     return Numbered(
         wiring=wiring,
@@ -78,7 +78,7 @@ class _Ends:
 
     def __init__(self, drawing: TerminalDrawing) -> None:
         self.cells = [(strip.id, cell.id) for strip in drawing.strips for cell in strip.cells]
-        points = [*self.cells, *((box.id, pin.id) for box in drawing.boxes for pin in box.pins)]
+        points = [*self.cells, *((box.id, pin.id) for box in drawing.devices for pin in box.pins)]
         self._rank = {point: rank for rank, point in enumerate(points)}
         self._at: dict[End, list[int]] = {}
         self._far: list[End | None] = []

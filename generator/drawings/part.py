@@ -14,7 +14,7 @@ SHARED = ""
 
 def list_groups(drawing: TerminalDrawing) -> tuple[str, ...]:
     """Return the zones in the order of their first device; last the empty one, if some devices belong to none."""
-    groups = dict.fromkeys(box.group for box in drawing.boxes)
+    groups = dict.fromkeys(box.group for box in drawing.devices)
     return tuple(group for group in groups if group != SHARED) + ((SHARED,) if SHARED in groups else ())
 
 
@@ -24,13 +24,13 @@ def take_zone(drawing: TerminalDrawing, group: str) -> TerminalDrawing:
     With a zone come the shared devices that meet it at a terminal no other zone uses (its timer channel), but of these
     only the terminals that have to do with the zone; and whatever a core joins to it directly.
     """
-    own = {box.id for box in drawing.boxes if box.group == group}
+    own = {box.id for box in drawing.devices if box.group == group}
     if group == SHARED:
         return _restrict(drawing, own, lambda core: bool(own & _owners(core)))
     users = _users(drawing)
     used = {cell for cell, zones in users.items() if group in zones}
     alone = {cell for cell in used if users[cell] == {group}}
-    shared = {box.id for box in drawing.boxes if box.group == SHARED}
+    shared = {box.id for box in drawing.devices if box.group == SHARED}
     helpers = {owner for core in drawing.cores if alone & _ends(core) for owner in shared & _owners(core)}
     helpers |= {strip.id for strip in drawing.strips}
     return _restrict(drawing, own, lambda core: _concerns(core, own, used, helpers))
@@ -45,14 +45,14 @@ def split_sheets(drawing: TerminalDrawing, *, zones_per_sheet: int = 4) -> tuple
     if len(zones) <= zones_per_sheet:
         return (drawing,)
     users = _users(drawing)
-    helpers = {box.id for box in drawing.boxes if box.group == SHARED} | {
+    helpers = {box.id for box in drawing.devices if box.group == SHARED} | {
         strip.id for strip in drawing.strips
     }
-    zoned = {box.id for box in drawing.boxes if box.group != SHARED}
+    zoned = {box.id for box in drawing.devices if box.group != SHARED}
     sheets: list[TerminalDrawing] = []
     for start in range(0, len(zones), zones_per_sheet):
         here = set(zones[start : start + zones_per_sheet])
-        own = {box.id for box in drawing.boxes if box.group in here}
+        own = {box.id for box in drawing.devices if box.group in here}
         used = {cell for cell, there in users.items() if here & there}
 
         def is_here(
@@ -76,7 +76,7 @@ def _owners(core: Core) -> set[str]:
 
 def _users(drawing: TerminalDrawing) -> dict[End, set[str]]:
     """Return which zones have a core at each terminal of a wiring centre; terminals without are not in it."""
-    groups = {box.id: box.group for box in drawing.boxes}
+    groups = {box.id: box.group for box in drawing.devices}
     users: dict[End, set[str]] = {}
     for core in drawing.cores:
         zones = {groups.get(owner, SHARED) for owner in _owners(core)} - {SHARED}
@@ -95,11 +95,11 @@ def _restrict(drawing: TerminalDrawing, own: set[str], keep: Callable[[Core], bo
     """Keep some cores, the devices `own` whole, and of all else only where a kept core ends."""
     cores = tuple(core for core in drawing.cores if keep(core))
     ends = _with_links(drawing, {end for core in cores for end in _ends(core)})
-    boxes = (box if box.id in own else _fewer_pins(box, ends) for box in drawing.boxes)
+    boxes = (box if box.id in own else _fewer_pins(box, ends) for box in drawing.devices)
     strips = (_fewer_cells(strip, ends) for strip in drawing.strips)
     return replace(
         drawing,
-        boxes=tuple(box for box in boxes if box.pins),
+        devices=tuple(box for box in boxes if box.pins),
         strips=tuple(strip for strip in strips if strip.cells),
         cores=cores,
     )

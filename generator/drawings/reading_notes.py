@@ -11,7 +11,7 @@ from generator.drawings.terminal_model import TerminalDrawing
 def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
     """Return the sentences for the caption, the most needed first."""
     cores = drawing.cores
-    boxes = {box.id for box in drawing.boxes}
+    boxes = {box.id for box in drawing.devices}
     notes = [
         "One cell is one terminal, however many cores land in it.",
         "Each core shows the letters of its colour at both ends, and at the device the terminal it goes to.",

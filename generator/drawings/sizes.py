@@ -162,7 +162,7 @@ def fit_sizes(
     sleeved = any(core.sleeve for core in drawing.cores)
     end_room = DOT_ROOM_PX + (SLEEVE_ROOM_PX if sleeved else 0)
     return Sizes(
-        box_px=_box_width(drawing.boxes),
+        box_px=_box_width(drawing.devices),
         near_stub_px=math.ceil(end_room + max(near) + _TAIL_PX[form]),
         far_stub_px=math.ceil(end_room + max(far) + _TAIL_PX[form]),
         label_px=_label_width(drawing.strips),

@@ -58,7 +58,7 @@ def layout_terminal_drawing(drawing: TerminalDrawing, *, form: Form, group: str 
         width=plan.columns.width,
         height=plan.rows.height * ROW_PX + 2 * MARGIN_PX,
         label_px=plan.sizes.label_px,
-        boxes=tuple(_place_box(plan, number) for number in range(len(shown.boxes))),
+        boxes=tuple(_place_box(plan, number) for number in range(len(shown.devices))),
         strips=_place_strips(plan),
         routes=tuple(_route(plan, number, texts) for number in range(len(shown.cores))),
         crossings=plan.crossings,
@@ -70,7 +70,7 @@ def _y(row: float) -> float:
 
 
 def _place_box(plan: Plan, number: int) -> PlacedBox:
-    box, head, sizes = plan.drawing.boxes[number], plan.box_heads[number], plan.sizes
+    box, head, sizes = plan.drawing.devices[number], plan.box_heads[number], plan.sizes
     left = number in plan.rows.order[LEFT]
     top = plan.rows.box_top[number]
     x = plan.columns.near[LEFT] - sizes.box_px if left else plan.columns.near[RIGHT]

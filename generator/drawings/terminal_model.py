@@ -121,7 +121,7 @@ class TerminalDrawing:
     prefix: str
     title: str
     strips: tuple[Strip, ...]
-    boxes: tuple[Box, ...]
+    devices: tuple[Box, ...]
     cores: tuple[Core, ...]
     description: str = ""
     states: tuple[str, ...] = ()
@@ -131,7 +131,7 @@ class TerminalDrawing:
         for strip in self.strips:
             yield from (cell.live_in for cell in strip.cells)
             yield from (link.live_in for link in strip.links)
-        for box in self.boxes:
+        for box in self.devices:
             yield from (pin.live_in for pin in box.pins)
         yield from (core.live_in for core in self.cores)
 
@@ -156,12 +156,12 @@ def check_drawing(drawing: TerminalDrawing) -> None:
 
 
 def _repeated(drawing: TerminalDrawing) -> Iterable[str]:
-    owners = [*(strip.id for strip in drawing.strips), *(box.id for box in drawing.boxes)]
+    owners = [*(strip.id for strip in drawing.strips), *(box.id for box in drawing.devices)]
     lists = {"a strip or device": owners, "a core": [core.id for core in drawing.cores]}
     for strip in drawing.strips:
         lists[f"a terminal of {strip.id}"] = [cell.id for cell in strip.cells]
         lists[f"a link of {strip.id}"] = [link.id for link in strip.links]
-    for box in drawing.boxes:
+    for box in drawing.devices:
         lists[f"a terminal of {box.id}"] = [pin.id for pin in box.pins]
     for what, ids in lists.items():
         if len(ids) != len(set(ids)):
@@ -170,7 +170,7 @@ def _repeated(drawing: TerminalDrawing) -> Iterable[str]:
 
 def _unknown_ends(drawing: TerminalDrawing) -> Iterable[str]:
     known = {(strip.id, cell.id) for strip in drawing.strips for cell in strip.cells}
-    known |= {(box.id, pin.id) for box in drawing.boxes for pin in box.pins}
+    known |= {(box.id, pin.id) for box in drawing.devices for pin in box.pins}
     for core in drawing.cores:
         for end in (core.from_pin, core.to):
             if end is not None and end not in known:

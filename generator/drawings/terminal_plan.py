@@ -67,7 +67,7 @@ def plan_drawing(drawing: TerminalDrawing, form: Form, texts: dict[tuple[str, in
     sizes = fit_sizes(drawing, form, texts, lanes=max((lane + 1 for lane in lanes.values()), default=0))
     box_heads = tuple(
         write_head(box.name, box.place, sizes.box_px + sizes.near_stub_px - 4, lead_px=_BOX_LEAD_PX)
-        for box in drawing.boxes
+        for box in drawing.devices
     )
     strip_heads = tuple(
         write_head(

@@ -181,7 +181,7 @@ def finish(house: House, prefix: str, states: tuple[str, ...]) -> TerminalDrawin
         title="Marsh End House: terminal wiring",
         description="Every core from its device to its terminal.",
         strips=strips,
-        boxes=tuple(house.boxes),
+        devices=tuple(house.boxes),
         cores=tuple(house.cores),
         states=states,
     )
@@ -190,7 +190,7 @@ def finish(house: House, prefix: str, states: tuple[str, ...]) -> TerminalDrawin
 def add_oddities(drawing: TerminalDrawing, seed: int, count: int = 6) -> TerminalDrawing:
     """Add links, direct cores, spare cores, sleeving, doubled terminals and empty ones, by a seeded choice."""
     choice = random.Random(seed)  # noqa: S311 - a repeatable choice of test wiring
-    ends = [(box.id, pin.id) for box in drawing.boxes for pin in box.pins]
+    ends = [(box.id, pin.id) for box in drawing.devices for pin in box.pins]
     cells = [(strip.id, cell.id) for strip in drawing.strips for cell in strip.cells]
     extra = []
     for number in range(count):
@@ -221,5 +221,5 @@ def add_oddities(drawing: TerminalDrawing, seed: int, count: int = 6) -> Termina
             if size <= len(all_cells)
         )
         strips.append(replace(strip, cells=all_cells, links=links))
-    boxes = tuple(replace(box, ordered=choice.random() < 0.7) for box in drawing.boxes)
-    return replace(drawing, strips=tuple(strips), boxes=boxes, cores=(*drawing.cores, *extra))
+    boxes = tuple(replace(box, ordered=choice.random() < 0.7) for box in drawing.devices)
+    return replace(drawing, strips=tuple(strips), devices=boxes, cores=(*drawing.cores, *extra))

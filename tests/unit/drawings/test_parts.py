@@ -12,13 +12,13 @@ from tests.unit.drawings.houses import build_house
 
 def test_a_zone_brings_its_timer_channel_but_not_the_boiler() -> None:
     part = take_zone(build_house(4), "hall")
-    assert [box.id for box in part.boxes] == ["programmer", "hall-stat", "hall-valve"]
-    assert [pin.id for pin in part.boxes[0].pins] == ["L", "N", "On 1"]
+    assert [box.id for box in part.devices] == ["programmer", "hall-stat", "hall-valve"]
+    assert [pin.id for pin in part.devices[0].pins] == ["L", "N", "On 1"]
 
 
 def test_what_is_left_out_is_marked() -> None:
     part = take_zone(build_house(4), "bedrooms")
-    programmer = part.boxes[0]
+    programmer = part.devices[0]
     assert [(pin.id, pin.gap_before) for pin in programmer.pins] == [
         ("L", False),
         ("N", False),
@@ -40,22 +40,22 @@ def test_what_is_left_out_is_marked() -> None:
 def test_a_house_of_one_zone_shows_all_that_meets_it() -> None:
     drawing = build_house(1)
     part = take_zone(drawing, "hot-water")
-    assert {box.id for box in part.boxes} == {box.id for box in drawing.boxes}
+    assert {box.id for box in part.devices} == {box.id for box in drawing.devices}
 
 
 def test_the_shared_devices_are_a_part_of_their_own() -> None:
     drawing = build_house(3)
     assert list_groups(drawing) == ("hall", "bedrooms", "hot-water", "")
     part = take_zone(drawing, "")
-    assert [box.id for box in part.boxes] == ["programmer", "boiler", "pump", "spur"]
-    assert all(box in drawing.boxes for box in part.boxes)
+    assert [box.id for box in part.devices] == ["programmer", "boiler", "pump", "spur"]
+    assert all(box in drawing.devices for box in part.devices)
 
 
 def test_a_direct_core_brings_the_other_device() -> None:
     drawing = build_house(3)
     direct = Core(id="direct", code="BK", from_pin=("hall-stat", "Call"), to=("boiler", "Sw L"))
     part = take_zone(replace(drawing, cores=(*drawing.cores, direct)), "hall")
-    boiler = next(box for box in part.boxes if box.id == "boiler")
+    boiler = next(box for box in part.devices if box.id == "boiler")
     assert "Sw L" in [pin.id for pin in boiler.pins]
     assert direct in part.cores
 
@@ -70,8 +70,8 @@ def test_a_link_is_shown_whole() -> None:
 
 def test_a_flex_whose_cores_are_sorted_has_one_mark_at_its_end() -> None:
     drawing = build_house(3)
-    boxes = tuple(replace(box, ordered=box.id != "programmer") for box in drawing.boxes)
-    programmer = take_zone(replace(drawing, boxes=boxes), "hall").boxes[0]
+    boxes = tuple(replace(box, ordered=box.id != "programmer") for box in drawing.devices)
+    programmer = take_zone(replace(drawing, devices=boxes), "hall").devices[0]
     assert not any(pin.gap_before for pin in programmer.pins)
     assert programmer.gap_after
 
@@ -101,7 +101,7 @@ def test_printed_order_is_kept_and_a_flex_is_sorted_by_terminal() -> None:
     )
     for ordered, wanted in ((True, ["c", "a", "b"]), (False, ["a", "b", "c"])):
         box = Box(id="new", name="New", pins=pins, ordered=ordered)
-        changed = replace(drawing, boxes=(*drawing.boxes, box), cores=(*drawing.cores, *cores))
+        changed = replace(drawing, devices=(*drawing.devices, box), cores=(*drawing.cores, *cores))
         layout = layout_terminal_drawing(changed, form="desktop")
         placed = next(each for each in layout.boxes if each.box.id == "new")
         assert [pin.pin.id for pin in placed.pins] == wanted

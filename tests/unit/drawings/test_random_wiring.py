@@ -51,7 +51,9 @@ def _drawings(draw: st.DrawFn) -> TerminalDrawing:
                 sleeve=draw(st.sampled_from([None, "BN", "GNYE"])),
             )
         )
-    return TerminalDrawing(prefix="r", title="Random", strips=tuple(strips), boxes=boxes, cores=tuple(cores))
+    return TerminalDrawing(
+        prefix="r", title="Random", strips=tuple(strips), devices=boxes, cores=tuple(cores)
+    )
 
 
 def _check(layout: Layout, drawing: TerminalDrawing) -> None:

@@ -24,7 +24,7 @@ def _wanted(drawing: TerminalDrawing, ids: str, state: str) -> set[str]:
     }
     pins = {
         element_id(ids, "pin", box.id, pin.id)
-        for box in drawing.boxes
+        for box in drawing.devices
         for pin in box.pins
         if state in pin.live_in
     }
@@ -65,7 +65,7 @@ def test_every_form_lights_what_is_live(seed: int) -> None:
 
 def test_a_state_in_which_nothing_is_live_only_fades() -> None:
     drawing = build_house(2)
-    css = state_css(TerminalDrawing(prefix="p", title="t", strips=(), boxes=(), cores=(), states=("off",)))
+    css = state_css(TerminalDrawing(prefix="p", title="t", strips=(), devices=(), cores=(), states=("off",)))
     assert ".state-off.p, .state-off .p {" in css
     assert ":is(" not in css
     assert list_live_classes(drawing, "idle")

@@ -63,7 +63,7 @@ def test_without_the_keyboard_it_is_one_image() -> None:
 
 def test_ids_come_from_names_and_not_from_positions() -> None:
     drawing = build_house(2)
-    turned = replace(drawing, boxes=drawing.boxes[::-1], cores=drawing.cores[::-1])
+    turned = replace(drawing, devices=drawing.devices[::-1], cores=drawing.cores[::-1])
 
     def ids(one: TerminalDrawing) -> set[str | None]:
         return {element.get("id") for element in _parse(draw_terminal_drawing(one, form="desktop")).iter()}
@@ -75,7 +75,7 @@ def test_renaming_everything_changes_only_names() -> None:
     drawing = build_house(3)
     renamed = replace(
         drawing,
-        boxes=tuple(replace(box, name=box.name[::-1], place=box.place[::-1]) for box in drawing.boxes),
+        devices=tuple(replace(box, name=box.name[::-1], place=box.place[::-1]) for box in drawing.devices),
     )
     one, other = (
         [
@@ -108,7 +108,7 @@ def _hostile() -> TerminalDrawing:
             )
             for strip in drawing.strips
         ),
-        boxes=tuple(
+        devices=tuple(
             replace(
                 box,
                 name=HOSTILE,
@@ -116,7 +116,7 @@ def _hostile() -> TerminalDrawing:
                 group=HOSTILE,
                 pins=tuple(replace(pin, label=HOSTILE, live_in=(HOSTILE,)) for pin in box.pins),
             )
-            for box in drawing.boxes
+            for box in drawing.devices
         ),
         cores=tuple(
             replace(
@@ -204,7 +204,7 @@ def test_sheets_for_print_together_show_every_core() -> None:
         ({"prefix": "1 x"}, "prefix"),
         ({"cores": (Core(id="a", code="BN", from_pin=("nowhere", "L"), to=None),)}, "not drawn"),
         ({"cores": (Core(id="a", code="BN", from_pin=("boiler", "N"), to=("boiler", "N")),)}, "both ends"),
-        ({"boxes": ()}, "not drawn"),
+        ({"devices": ()}, "not drawn"),
         ({"states": ()}, "does not list"),
     ],
 )
