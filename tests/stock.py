@@ -44,6 +44,7 @@ def demo_circuits() -> Mapping[str, Circuit]:
         "twelve zones and hot water": two_port(
             {"hot-water": "hot water", **dict.fromkeys(_TWELVE, "heating")}, clocks=_TWELVE
         ),
+        **recorded_circuits(),
     }
 
 

@@ -26,8 +26,8 @@ BOILER_CALLED: Mapping[str, Formula] = {
     "EB-0033": [
         ["time-switch.channel-1", "west-thermostat.calling"],
         ["time-switch.channel-2", "east-thermostat.calling"],
-        ["time-switch.channel-3", "first-thermostat.calling"],
-        ["time-switch.channel-4", "cylinder-thermostat.calling"],
+        ["time-switch.channel-3", "cylinder-thermostat.calling"],
+        ["first-thermostat.calling"],
         ["attic-thermostat.calling"],
         ["annexe-thermostat.calling"],
     ],
@@ -85,6 +85,11 @@ BOILER_CALLED: Mapping[str, Formula] = {
         ["programmer.channel-2", "down-thermostat.calling"],
         ["programmer.channel-3", "up-thermostat.calling"],
     ],
+    # The room thermostat is bridged: the programmer alone calls for heating.
+    "EB-0127": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2"],
+    ],
     "FW-01": [
         ["programmer.channel-1", "cylinder-thermostat.calling", "not cylinder.cut-out"],
         ["programmer.channel-2", "room-thermostat.calling"],
@@ -131,3 +136,37 @@ LEVER_MAY_CALL: Mapping[str, Sequence[str]] = {
     "EB-0101": ["bedrooms-valve"],
 }
 """Valves whose lever nobody has tried: latched, it may call the boiler or not."""
+
+FAULTY: Mapping[str, Sequence[str]] = {
+    # Two supplies meet at the relay of the outhouse boiler.
+    "EB-0108": ["live-with-isolator-open"],
+    "EB-0071": [
+        "blue-core-as-line",
+        "class-one-without-earth",
+        "crossed-zones",
+        "fuse-larger-than-core",
+        "fuse-not-3-amp",
+        "green-yellow-not-earth",
+        "isolator-not-double-pole",
+        "radiator-valve-beside-thermostat",
+        "spare-core-bare",
+        "stored-water-too-cool",
+    ],
+    "EB-0127": [
+        "boiler-on-without-call",
+        "control-changes-nothing",
+        "overrun-does-not-run-the-pump",
+        "terminal-left-empty",
+        "valve-opens-without-its-call",
+    ],
+}
+"""Houses that are wrong on purpose, and every rule that finds something of a warning or worse in them."""
+
+UNUSUAL: Mapping[str, Sequence[str]] = {
+    "EB-0019": ["radiator-valve-beside-thermostat"],
+    "EB-0033": ["blue-core-as-line"],
+    "EB-0052": ["blue-core-as-line", "isolator-not-double-pole"],
+    "EB-0079": ["assumed-over-a-year"],
+    "EB-0083": ["blue-core-as-line"],
+}
+"""Houses that work as they should and still give warnings, and the rules that give them."""
