@@ -9,6 +9,8 @@ from generator.circuit.names import Names
 from generator.record.places import Path
 from generator.record.wiring import Direct, Landing, Sure
 
+_LESS_SURE = (How.TESTED, How.SEEN, How.ASSUMED)
+
 
 def certainty(sure: Sure) -> Certainty:
     """The certainty that a record states."""
@@ -87,9 +89,6 @@ class Conductors:
         record = self.names.record
         written = record.cables.get(cable)
         stated = sure or (written.sure if written else None)
-        if stated is None:
-            device = record.devices.get(a.split(".", 1)[0])
-            stated = device.sure if device else None
         self.made.append(
             Conductor(
                 index=len(self.made),
@@ -98,10 +97,19 @@ class Conductors:
                 core=core,
                 cable=cable,
                 sleeve=sleeve or "",
-                certainty=certainty(stated or record.sure),
+                certainty=certainty(stated or self._inherited(a)),
                 path=path,
             )
         )
+
+    def _inherited(self, end: str) -> Sure:
+        """How sure we are of a conductor that does not say, nor its cable: the record, or less by its device.
+
+        A device that was seen says nothing of its wiring, which may lie behind a cover that nobody took off.
+        """
+        device = self.names.record.devices.get(end.split(".", 1)[0])
+        stated = [self.names.record.sure, *([device.sure] if device and device.sure else [])]
+        return max(stated, key=lambda sure: _LESS_SURE.index(How(sure.how)))
 
     def once(self, cable: str, core: str, path: Path) -> bool:
         before = self.seen.get((cable, core))

@@ -95,7 +95,11 @@ class Device(Part):
         Text | None, Field(description="What is special about it, shown first on the page.")
     ] = None
     sure: Annotated[
-        Sure | None, Field(description="How sure we are of this device, where other than the record.")
+        Sure | None,
+        Field(
+            description="How sure we are of this device, where other than the record. It makes nobody surer of its "
+            "conductors, only less sure: for those, say so at the cable."
+        ),
     ] = None
     settings: Annotated[
         dict[str, Any] | None, Field(description="Settings of its kind; see *Kinds of device*.")
