@@ -10,6 +10,7 @@ from generator.catalogue.kind import Duty
 from generator.circuit.model import PlacedDevice
 from generator.drawings.call_map_model import CallEdge, CallMap, CallNode
 from generator.states.answer import Solution
+from generator.views.paths import Hop
 from generator.views.shown_states import ShownState
 from generator.views.story import ZoneStory
 
@@ -30,12 +31,12 @@ def call_map(
 ) -> CallMap | None:
     """The chain over all zones' calls; None where no zone's call does anything.
 
-    A control is lit in the states in which it lets live through, a load in those in which it is fed.
+    A control is lit in the states in which what comes after it is live, a load in those in which it is fed.
     """
     chain = _Chain(solution, states)
     for story in stories:
         for event in story.events:
-            chain.follow(event.load, [hop.mover for hop in event.path if hop.mover])
+            chain.follow(event.load, [hop for hop in event.path if hop.mover])
     if not chain.nodes:
         return None
     return CallMap(
@@ -55,14 +56,14 @@ class _Chain:
     nodes: dict[str, CallNode] = field(default_factory=dict)
     edges: dict[tuple[str, str], CallEdge] = field(default_factory=dict)
 
-    def follow(self, load: str, movers: Sequence[str]) -> None:
+    def follow(self, load: str, contacts: Sequence[Hop]) -> None:
         """Add one load's way: what moves each contact on it, in order, then the load's device."""
         before, by = "", ""
-        for mover in movers:
-            device = self._device(mover)
+        for hop in contacts:
+            device = self._device(hop.mover)
             if device.duty is Duty.SUPPLY:
                 continue
-            here = self._mover(device, mover)
+            here = self._control(device, hop)
             self._join(before, here, by)
             before, by = here, "end switch" if device.duty is Duty.VALVE else ""
         device = self._device(load)
@@ -78,17 +79,12 @@ class _Chain:
             lit = tuple(state for state in ends[start].live_in if state in ends[end].live_in)
             self.edges[start, end] = CallEdge(start=start, end=end, words=by, live_in=lit)
 
-    def _mover(self, device: PlacedDevice, mover: str) -> str:
-        solution = self.solution
-        for item in solution.circuit.inputs:
-            if item.name == mover:
-                fixed = solution.space.everywhere if solution.held.get(mover) else 0
-                on = fixed if mover in solution.held else solution.space.where(mover)
-                if device.duty is Duty.TIMER:
-                    return self._node(mover, device, f"{device.words} {item.words}", on)
-                passing = solution.space.everywhere & ~on if device.duty is Duty.CYLINDER else on
-                return self._node(device.name, device, device.words, passing)
-        return self._node(device.name, device, device.words, solution.settled.on[mover])
+    def _control(self, device: PlacedDevice, hop: Hop) -> str:
+        after = self.solution.settled.line[hop.to_ref]
+        if device.duty is Duty.TIMER:
+            item = next(item for item in self.solution.circuit.inputs if item.name == hop.mover)
+            return self._node(hop.mover, device, f"{device.words} {item.words}", after)
+        return self._node(device.name, device, device.words, after)
 
     def _node(self, key: str, device: PlacedDevice, words: str, on: int) -> str:
         if key not in self.nodes:

@@ -52,7 +52,7 @@ def terminal_drawing(
             )
             for index, centre in enumerate(centres)
         ),
-        boxes=tuple(
+        devices=tuple(
             Box(
                 id=names[device.name],
                 name=device.words,

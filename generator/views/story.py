@@ -226,7 +226,8 @@ def _need(circuit: Circuit, name: str) -> str:
     item = next(item for item in circuit.inputs if item.name == name)
     device = next(d for d in circuit.devices if d.name == name.split(".", 1)[0])
     thing = "" if item.words == "thermostat" else f" {item.words}"
-    return f"{lower(device.words)}{thing} {item.on_words}"
+    article = "" if thing else "the "
+    return f"{article}{lower(device.words)}{thing} is {item.on_words}"
 
 
 def _missing(solution: Solution, zone: ZoneIntent, number: int) -> list[str]:
