@@ -41,7 +41,7 @@ class Heading:
     """The name over a device or a wiring centre, and its place; `y` is the baseline of the first line."""
 
     name: tuple[str, ...]
-    place: str
+    place: tuple[str, ...]
     x: float
     y: float
     anchor: Literal["start", "middle", "end"]

@@ -24,7 +24,7 @@ PLACE_PX = 10.5
 
 NAME_LINE_PX = 14
 WORDS_LINE_PX = 13
-_PLACE_LINE_PX = 12
+PLACE_LINE_PX = 12
 
 PILL_HEIGHT_PX = 13
 PILL_PAD_PX = 2.5
@@ -74,8 +74,13 @@ class HeadText:
     """The lines over a device or a strip, and the height they need in rows (even)."""
 
     name: tuple[str, ...]
-    place: str
+    place: tuple[str, ...]
     rows: int
+
+    @property
+    def rise_px(self) -> int:
+        """How far the baseline of the first line is above that of the last."""
+        return NAME_LINE_PX * max(len(self.name) - 1, 0) + PLACE_LINE_PX * len(self.place)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,8 +148,8 @@ def _where(end: End, other: End | None, terminals: dict[End, str]) -> str:
 
 def write_head(name: str, place: str, width_px: float, *, lead_px: int = 4) -> HeadText:
     lines = wrap(name, width_px, NAME_PX, lines=2, bold=True) if name else ()
-    where = wrap(place, width_px, PLACE_PX, lines=1)[0] if place else ""
-    height = lead_px + NAME_LINE_PX * len(lines) + (_PLACE_LINE_PX if where else 0)
+    where = wrap(place, width_px, PLACE_PX, lines=2) if place else ()
+    height = lead_px + NAME_LINE_PX * len(lines) + PLACE_LINE_PX * len(where)
     return HeadText(name=lines, place=where, rows=2 * -(-height // (2 * ROW_PX)))
 
 

@@ -25,7 +25,6 @@ from generator.drawings.sizes import (
     DOT_ROOM_PX,
     MARGIN_PX,
     MOST_LABEL_PX,
-    NAME_LINE_PX,
     NAME_PX,
     PILL_HEIGHT_PX,
     PIN_PAD_PX,
@@ -91,13 +90,11 @@ def _place_box(plan: Plan, number: int) -> PlacedBox:
 
 def _head_over(head: HeadText, rect: Rect, side: Side) -> Heading:
     """Put a device's name above it, at its outer edge; the name may reach over the stubs, where no core runs."""
-    lines = len(head.name)
-    place_px = 12 if head.place else 0
     return Heading(
         name=head.name,
         place=head.place,
         x=rect.x if side == "left" else rect.right,
-        y=rect.y - 5 - place_px - NAME_LINE_PX * (lines - 1),
+        y=rect.y - 5 - head.rise_px,
         anchor="start" if side == "left" else "end",
     )
 
@@ -117,12 +114,11 @@ def _place_strips(plan: Plan) -> tuple[PlacedStrip, ...]:
         if strip.gap_after:
             gaps.append(Point(middle, cells[-1].rect.bottom + GAP_ROWS * ROW_PX / 2))
         top = cells[0].rect.y - (GAP_ROWS * ROW_PX if cells[0].cell.gap_before else 0)
-        place_px = 12 if head.place else 0
         heading = Heading(
             name=head.name,
             place=head.place,
             x=plan.columns.far[LEFT] if at_edge else middle,
-            y=top - 5 - place_px - NAME_LINE_PX * (len(head.name) - 1),
+            y=top - 5 - head.rise_px,
             anchor="start" if at_edge else "middle",
         )
         found.append(

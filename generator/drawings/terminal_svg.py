@@ -22,6 +22,7 @@ from generator.drawings.sizes import (
     LABEL_PAD_PX,
     NAME_LINE_PX,
     PIN_PAD_PX,
+    PLACE_LINE_PX,
     WORDS_LINE_PX,
     Form,
 )
@@ -110,9 +111,11 @@ def _heading(head: Heading) -> _Values:
         {"css": "hb-name", "text": text, "y": number(head.y + NAME_LINE_PX * line)}
         for line, text in enumerate(head.name)
     ]
-    if head.place:
-        below = NAME_LINE_PX * (len(head.name) - 1) + 12
-        lines.append({"css": "hb-place", "text": head.place, "y": number(head.y + below)})
+    below = NAME_LINE_PX * max(len(head.name) - 1, 0)
+    lines += [
+        {"css": "hb-place", "text": text, "y": number(head.y + below + PLACE_LINE_PX * line)}
+        for line, text in enumerate(head.place, 1)
+    ]
     return {"x": number(head.x), "anchor": head.anchor, "lines": lines}
 
 

@@ -64,10 +64,10 @@ def heading_rect(heading: object) -> Rect:
 
     assert isinstance(heading, Heading)
     widths = [measure(line, NAME_PX, bold=True) for line in heading.name]
-    widths += [measure(heading.place, PLACE_PX)] if heading.place else []
+    widths += [measure(line, PLACE_PX) for line in heading.place]
     width = max(widths, default=0.0)
     x = {"start": heading.x, "middle": heading.x - width / 2, "end": heading.x - width}[heading.anchor]
-    height = 14 * (len(heading.name) - 1) + (12 if heading.place else 0)
+    height = 14 * max(len(heading.name) - 1, 0) + 12 * len(heading.place)
     return Rect(x, heading.y - 9, width, height + 11)
 
 
