@@ -23,6 +23,7 @@ from generator.rules.behaviour import (
     way_of_load,
     way_words,
 )
+from generator.rules.crossed import crossed_valves
 from generator.rules.example_house import HOUSE, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject, When
 from generator.rules.states_in_words import when_in_words
@@ -90,6 +91,14 @@ CALL_DOES_NOT_REACH_BOILER = Rule(
 
 def _fires(answer: Answer, boiler: PlacedDevice, at: int) -> int:
     return at & firing(answer, boiler)
+
+
+def _fires_of_itself(answer: Answer, boiler: PlacedDevice, at: int, crossed: frozenset[str]) -> int:
+    """The states in which a boiler fires and no valve of crossed zones is open, which would explain it."""
+    vector = _fires(answer, boiler, at)
+    for valve in crossed:
+        vector &= ~opened(answer, valve)
+    return vector
 
 
 def _own_way(subject: Subject, boiler: PlacedDevice, answer: Answer, vector: int) -> tuple[Step, ...]:
@@ -166,7 +175,9 @@ def _on_without_call(subject: Subject) -> Iterator[Seen]:
     if not subject.circuit.zones:
         return
     for boiler in subject.circuit.with_duty(Duty.BOILER):
-        when = subject.when(partial(_fires, boiler=boiler, at=quiet))
+        when = subject.when(
+            partial(_fires_of_itself, boiler=boiler, at=quiet, crossed=crossed_valves(subject))
+        )
         if not when or _held_on(subject, boiler):
             continue
         answer, vector = first_answer(subject, when)

@@ -22,7 +22,7 @@ class Sort:
 SORTS: tuple[Sort, ...] = (
     Sort(
         "the number of a key safe",
-        re.compile(r"\b(?:key[\s-]?safe|lock[\s-]?box|key[\s-]?box)\b[^.\n]{0,40}?\d{3}", re.IGNORECASE),
+        re.compile(r"\b(?:key[\s-]?safe|lock[\s-]?box|key[\s-]?box)\b[^\n]{0,40}?\d{3}", re.IGNORECASE),
     ),
     Sort(
         "an access or alarm code",
