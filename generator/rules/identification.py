@@ -11,6 +11,7 @@ from generator.findings.finding import Severity
 from generator.rules.behaviour import live
 from generator.rules.example_house import HOUSE, change
 from generator.rules.joins import sort_of
+from generator.rules.polarity import reversed_at_supply
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import colour_of, colour_words, conductor_name, the_conductor
@@ -91,6 +92,8 @@ def _old_colours(subject: Subject, item: Conductor) -> bool:
 
 
 def _blue_as_line(subject: Subject) -> Iterator[Seen]:
+    if subject.once(reversed_at_supply):
+        return
     for item in _cores(subject):
         colour = colour_of(item.core)
         if colour not in _NEUTRAL_COLOURS and not (colour == _OLD_NEUTRAL and _old_colours(subject, item)):
@@ -118,7 +121,8 @@ BLUE_CORE_AS_LINE = Rule(
     why="The next engineer takes blue for neutral and handles it, or lands it in the neutral terminal.",
     fix="Sleeve it brown at both ends and record `sleeve: BN`, which leaves a warning; better, use a cable that has the cores.",
     source="BS 7671, 514.3.1",
-    limits="Black counts where the cable also has a red core, as fixed wiring had before 2006.",
+    limits="Black counts where the cable also has a red core, as fixed wiring had before 2006. Line and neutral reversed at "
+    "the supply are another rule's.",
     right=HOUSE,
     wrong=change(HOUSE, ("{ to: room-thermostat.call, core: BK }", "{ to: room-thermostat.call, core: BU }")),
     look=_blue_as_line,
@@ -126,6 +130,8 @@ BLUE_CORE_AS_LINE = Rule(
 
 
 def _brown_as_neutral(subject: Subject) -> Iterator[Seen]:
+    if subject.once(reversed_at_supply):
+        return
     for item in _cores(subject):
         vector = _ever_neutral(subject, item)
         if colour_of(item.core) not in _LINE_COLOURS or not vector or _ever_line(subject, item):

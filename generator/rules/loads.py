@@ -13,7 +13,7 @@ from generator.rules.behaviour import setting
 from generator.rules.currents import Drawn, alike, current_a, over, sum_of
 from generator.rules.example_house import HOUSE, IMMERSION, change
 from generator.rules.joins import lines_joined
-from generator.rules.rule import Family, Rule, Seen, Subject, sound
+from generator.rules.rule import FROM_MEMORY, Family, Rule, Seen, Subject, sound
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import and_so_on, device_of, the_device, the_load
 from generator.states.answer import Answer
@@ -65,7 +65,7 @@ LOAD_OVER_FUSE = Rule(
     summary="The loads draw more than the fuse",
     why="The fuse gets hot and blows in the end, mostly on the coldest night when everything runs.",
     fix="Put the large load on a spur of its own; do not fit a larger fuse for small cores.",
-    source="BS 7671, 433.1.1",
+    source=FROM_MEMORY,
     limits="Powers as recorded or as the kind of device states, at 230 V; a hundredth over is allowed, since a 3 kW "
     "heater draws 13.04 A. Currents at switching on are left out.",
     right=IMMERSION,
@@ -132,7 +132,7 @@ CONTACT_OVERLOADED = Rule(
     summary="A contact carries more than it is made for",
     why="It burns or welds shut: what it switches then never goes off.",
     fix="Put a relay or contactor between the contact and the load.",
-    source="BS 7671, 512.1.2",
+    source=FROM_MEMORY,
     limits="The resistive rating, and loads that nothing but this contact feeds in that state. Currents at switching on "
     "are left out.",
     right=HOUSE,

@@ -85,6 +85,9 @@ def _class_one(subject: Subject) -> Iterator[Seen]:
         if device.parts.protection != 1 or not device.parts.terminals:
             continue
         places = terminals_of(subject.circuit, device.name)
+        if not any(conductors_at(subject.circuit, place.ref) for place in places):
+            # A device without any conductor is not recorded yet; another rule says so.
+            continue
         marked = [place for place in places if place.terminal.role is Role.EARTH]
         refs = tuple(place.ref for place in marked or places)
         lost = subject.ever(partial(_not_earthed, refs=refs))

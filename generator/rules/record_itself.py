@@ -13,7 +13,7 @@ from generator.circuit.model import Certainty, Conductor
 from generator.findings.finding import Severity
 from generator.record.places import Path
 from generator.rules.example_house import HOUSE, change
-from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.rule import COMMON_PRACTICE, FROM_MEMORY, Family, Rule, Seen, Subject
 from generator.rules.secrets import secrets_in
 from generator.rules.words import the_conductor
 
@@ -58,7 +58,7 @@ SECRET_IN_RECORD = Rule(
     "telephone number with an address is personal data.",
     fix="Take it out, and out of the history of the file too; keep it where the firm keeps such things. Change a code that "
     "was written here.",
-    source="Data Protection Act 2018; UK General Data Protection Regulation, Article 5(1)(c)",
+    source=FROM_MEMORY,
     limits="Goes by patterns of text; it cannot know a name without a title. The gas emergency numbers may stand.",
     right=HOUSE,
     wrong=HOUSE + "\nnotes: Key safe beside the back door, 4821\n",
@@ -118,7 +118,7 @@ PHOTO_MISSING = Rule(
 
 def _uprn(subject: Subject) -> Iterator[Seen]:
     uprn = subject.record.property.uprn
-    if uprn is not None and not re.fullmatch(r"[1-9]\d{0,11}", uprn, re.ASCII):
+    if uprn is not None and not (re.fullmatch(r"\d{1,12}", uprn, re.ASCII) and uprn.strip("0")):
         yield Seen(path=("property", "uprn"), message=f"`{uprn}` is no UPRN: that is 1 to 12 digits")
 
 
@@ -128,8 +128,8 @@ UPRN_MALFORMED = Rule(
     severity=Severity.ERROR,
     summary="The UPRN is malformed",
     why="The property cannot be matched with the landlord's or the council's lists.",
-    fix="Copy the number again, digits only, without leading zeros; or leave it out.",
-    source="GeoPlace, Unique Property Reference Number: up to 12 digits",
+    fix="Copy the number again, digits only; or leave it out.",
+    source=FROM_MEMORY,
     right=change(HOUSE, ("  reference: EX-0001\n", "  reference: EX-0001\n  uprn: 100012345678\n")),
     wrong=change(HOUSE, ("  reference: EX-0001\n", "  reference: EX-0001\n  uprn: 1000-12345678\n")),
     look=_uprn,

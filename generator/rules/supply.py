@@ -24,6 +24,7 @@ from generator.rules.behaviour import (
 )
 from generator.rules.example_house import HOUSE, IMMERSION, change, moved
 from generator.rules.joins import joins
+from generator.rules.polarity import live_neutrals, reversed_at_supply
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import (
@@ -297,18 +298,19 @@ FUSE_NOT_3_AMP = Rule(
 
 
 def _reversed(subject: Subject) -> Iterator[Seen]:
-    for place in with_role(subject.circuit, Role.NEUTRAL):
-        if place.device.duty in (Duty.RELAY, Duty.SUPPLY):
-            continue
-        vector = live(subject, place.ref)
-        if not vector:
-            continue
-        conductors = conductors_at(subject.circuit, place.ref)
+    places = subject.once(live_neutrals)
+    whole = subject.once(reversed_at_supply)
+    for place in places[:1] if whole else places:
+        device = subject.circuit.with_duty(Duty.SUPPLY)[0] if whole else place.device
+        at = terminals_of(subject.circuit, device.name) if whole else (place,)
+        conductors = [item for each in at for item in conductors_at(subject.circuit, each.ref)]
         yield Seen(
-            path=conductors[0].path if conductors else place.device.path,
-            subject=place.device.name,
-            message=f"{the_terminal(subject.circuit, place.ref)} is live",
-            holds=states_in_words(vector, subject.solution.space, subject.circuit).text,
+            path=conductors[0].path if conductors else device.path,
+            subject=device.name,
+            message=f"every neutral terminal is live: line and neutral are reversed at {the_device(device)}"
+            if whole
+            else f"{the_terminal(subject.circuit, place.ref)} is live",
+            holds=states_in_words(live(subject, place.ref), subject.solution.space, subject.circuit).text,
         )
 
 
@@ -321,7 +323,7 @@ LINE_AND_NEUTRAL_REVERSED = Rule(
     "it seems off, and flame sensing in a boiler may fail.",
     fix="Swap the two conductors, in the box or in the record, whichever is wrong.",
     source=COMMON_PRACTICE,
-    limits="A relay's coil works either way round and is left out.",
+    limits="A relay's coil works either way round and is left out. Where every neutral is live it is told once, at the supply.",
     right=HOUSE,
     wrong=change(
         HOUSE,
