@@ -1,8 +1,11 @@
 """The one Jinja2 environment of the pages: escaping on, undefined names an error."""
 
+import re
+
 from functools import cache
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup, escape
 
 from generator.templates import templates_dir
 
@@ -10,7 +13,7 @@ from generator.templates import templates_dir
 @cache
 def environment() -> Environment:
     """The environment; templates are read once a process."""
-    return Environment(
+    made = Environment(
         loader=FileSystemLoader(templates_dir()),
         autoescape=True,
         undefined=StrictUndefined,
@@ -18,3 +21,10 @@ def environment() -> Environment:
         lstrip_blocks=True,
         auto_reload=False,
     )
+    made.filters["ticks"] = ticks
+    return made
+
+
+def ticks(text: str) -> Markup:
+    """The text, escaped, with what stands between backticks as code."""
+    return Markup(re.sub(r"`([^`]+)`", r"<code>\1</code>", str(escape(text))))  # noqa: S704  # escaped just now

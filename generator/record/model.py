@@ -253,16 +253,20 @@ class Sections(Part):
     water: Annotated[Water, Field(description="The water side.")] = Water()
 
 
-class HouseType(Sections):
-    """A type that many houses are built to: `house-types/NAME.yaml` beside the records."""
+class HouseTypeHead(Part):
+    """What begins the file of a house type."""
 
     format: Annotated[Literal[1], Field(description="Format version of the file.")]
     house_type: Annotated[Name, Field(description="Name of the type; the same as the file's name.")]
     about: Annotated[Text, Field(description="Which houses these are.")]
 
 
-class Record(Sections):
-    """The record of one property: `REFERENCE.yaml`."""
+class HouseType(Sections, HouseTypeHead):
+    """A type that many houses are built to: `house-types/NAME.yaml` beside the records."""
+
+
+class RecordHead(Part):
+    """What begins the file of a record."""
 
     format: Annotated[Literal[1], Field(description="Format version of the file.")]
     property: Annotated[Property, Field(description="Which property this is.")]
@@ -271,6 +275,11 @@ class Record(Sections):
         Field(description="The house type it is built as; the record then states only what differs."),
     ] = None
     sure: Annotated[Sure, Field(description="How sure we are of all that does not say otherwise.")]
+
+
+class Record(Sections, RecordHead):
+    """The record of one property: `REFERENCE.yaml`."""
+
     visits: Annotated[list[Visit], Field(description="Visits, oldest first.")] = []
     photos: Annotated[list[Photo], Field(description="Pictures.")] = []
     accepted: Annotated[list[Accepted], Field(description="Findings accepted with a reason.")] = []

@@ -34,7 +34,7 @@ class Whereabouts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Glance:
-    """What the first page shows. ``unusual`` is None where the circuit could not be solved."""
+    """What the first page shows; findings worst first, then by place. ``unusual`` is None where the circuit could not be solved."""
 
     address: str
     arrangement: str
@@ -68,7 +68,7 @@ def glance(
         ),
         where=tuple(_where(circuit)) if circuit else (),
         unusual=unusual(record, solution) if solution else None,
-        findings=tuple(findings),
+        findings=tuple(sorted(findings, key=lambda finding: -finding.severity.rank)),
         sure=f"{capital(record.sure.how)} {record.sure.on.isoformat()}, {record.sure.by}",
         sure_counts=_sure_counts(circuit) if circuit else (),
         last_visit=max((visit.on for visit in record.visits), default=None),

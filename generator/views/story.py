@@ -23,7 +23,7 @@ _SHOWN_LOADS = frozenset({LoadKind.MOTOR, LoadKind.PUMP, LoadKind.COIL, LoadKind
 class Event:
     """One thing that happens in a call: a load gets its feed, with the path, and what moves because of it.
 
-    ``from_point`` is the last permanent live on the way. ``at_s`` counts from the call, in seconds.
+    ``happens`` says what moves because of it, ``from_point`` is the last permanent live on the way. ``at_s`` counts from the call, in seconds.
     """
 
     load: str
@@ -31,7 +31,7 @@ class Event:
     says: str
     from_point: str
     path: tuple[Hop, ...]
-    moves: tuple[str, ...]
+    happens: str
     at_s: float
     done_s: float
 
@@ -166,7 +166,7 @@ def _event(solution: Solution, trace: Trace, timing: _Timing) -> Event:
         for part in circuit.driven
         if any(isinstance(leaf, Fed) and leaf.load == load.name for leaf in atoms(part.when))
     ]
-    moves = tuple(_moves(circuit, part) for part in moved)
+    moves = [_moves(circuit, part) for part in moved]
     fed = timing.fed_at(load.name)
     done = max((timing.moved_at(part) for part in moved), default=fed)
     return Event(
@@ -175,7 +175,7 @@ def _event(solution: Solution, trace: Trace, timing: _Timing) -> Event:
         says=_sentence(naming, start, path),
         from_point=naming.point(start),
         path=path,
-        moves=moves,
+        happens=capital(listed(moves)) if moves else f"{capital(naming.device(load.name))} is fed",
         at_s=fed,
         done_s=done,
     )
@@ -219,7 +219,7 @@ def _moves(circuit: Circuit, part: Driven) -> str:
         sentence = f"its end switch is {part.on_words}"
     if part.words == "relay":
         sentence = f"the {what} pulls in"
-    return capital(sentence)
+    return sentence
 
 
 def _need(circuit: Circuit, name: str) -> str:
