@@ -30,7 +30,7 @@ _OPEN_OHM = "1e15"
 _AWAY_OHM = "1e18"
 _LEAD_OHM = "1e-3"
 _LEAK_OHM = "1e12"
-_SOLVES_A_RUN = 20_000
+_SOLVES_A_RUN = 10_000
 
 Positions = frozenset[str]
 """Names of the contacts that are closed; all others are open."""

@@ -23,16 +23,17 @@ from tests.second_method.netlist import (
     shown_volts,
     single_meter_deck,
 )
-from tests.second_method.states import Solved, has_many_states, solved_states
+from tests.second_method.states import Solved, solved_states
 from tests.stock import demo_circuits
 
 pytestmark = pytest.mark.simulator
 
 AGREE_WITHIN_V = 0.23  # a thousandth of the supply
 SAME_V = 0.001
+ENOUGH_STATES = 64
 
 CIRCUITS = [
-    pytest.param(name, marks=[pytest.mark.slow] if has_many_states(circuit) else [], id=name)
+    pytest.param(name, marks=[pytest.mark.slow] if len(circuit.called_inputs) > 7 else [], id=name)
     for name, circuit in demo_circuits().items()
 ]
 
@@ -68,10 +69,11 @@ def test_states_with_the_same_netlist_have_the_same_answer(name: str) -> None:
 @pytest.mark.parametrize("meter", [HIGH_IMPEDANCE, LOW_IMPEDANCE], ids=lambda meter: meter.words)
 @pytest.mark.parametrize("name", CIRCUITS)
 def test_every_terminal_to_neutral_and_to_earth_in_every_state(name: str, meter: Meter) -> None:
+    """With a multimeter in every state; with a low-impedance tester in some 64 of them."""
     circuit = demo_circuits()[name]
     states = by_positions(circuit, solved_states(name))
-    if meter is LOW_IMPEDANCE and has_many_states(circuit):
-        states = dict(list(states.items())[:: len(states) // 50])
+    if meter is LOW_IMPEDANCE:
+        states = dict(list(states.items())[:: 1 + len(states) // ENOUGH_STATES])
     jobs = [job for closed in states for job in all_readings(circuit, closed)]
     ours = [volts for state in states.values() for volts in predicted(circuit, state, meter)]
     theirs = shown_volts(circuit, jobs, meter.ohm)
@@ -93,9 +95,10 @@ def test_loads_are_fed_as_the_volts_of_ngspice_say(name: str) -> None:
     for state, volts in zip(states.values(), load_volts(circuit, list(states)), strict=True):
         assert state.result.settled
         assert state.result.load_volts == pytest.approx(volts, abs=AGREE_WITHIN_V)
-        assert not state.result.uncertain
-        assert state.result.fed == {load: v >= bands.drive_v for load, v in volts.items()}
-        assert all(v >= bands.drive_v or v <= bands.release_v for v in volts.values())
+        between = {load for load, v in volts.items() if bands.release_v < v < bands.drive_v}
+        assert set(state.result.uncertain) == between
+        for load, v in volts.items():
+            assert load in between or state.result.fed[load] is (v >= bands.drive_v)
 
 
 @pytest.mark.parametrize("name", CIRCUITS)
