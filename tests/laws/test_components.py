@@ -22,7 +22,9 @@ SURE = Certainty(how=How.TESTED, on=date(2026, 3, 14), by="heating engineer")
 
 @st.composite
 def expressions(draw: st.DrawFn, names: list[str], loads: list[str]) -> Expr:
-    leaf: st.SearchStrategy[Expr] = st.sampled_from([*(Is(name) for name in names), *(Fed(load) for load in loads)])
+    leaf: st.SearchStrategy[Expr] = st.sampled_from(
+        [*(Is(name) for name in names), *(Fed(load) for load in loads)]
+    )
 
     def larger(inner: st.SearchStrategy[Expr]) -> st.SearchStrategy[Expr]:
         several = st.lists(inner, min_size=1, max_size=3).map(tuple)
