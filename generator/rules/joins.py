@@ -15,6 +15,7 @@ from generator.rules.rule import Subject
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import device_of, the_device
 from generator.states.answer import Answer, Solution
+from generator.states.network import fold
 from generator.states.trace import Step
 
 _LINE_ROLES = (Role.PERMANENT_LINE, Role.SWITCHED_LINE, Role.OUTPUT, Role.CONTACT)
@@ -42,9 +43,17 @@ def joins(subject: Subject, pairs: Callable[[Supply, Supply], tuple[str, str]]) 
     for first in supplies:
         for second in supplies:
             start, end = pairs(first, second)
+            if not _conceivable(subject.circuit, start, end):
+                continue
             join = _normal(subject, start, end) or next(_moved(subject, start, end), None)
             if join is not None:
                 yield join
+
+
+def _conceivable(circuit: Circuit, start: str, end: str) -> bool:
+    """Whether the two points would be joined with every contact made at once; where not, no state joins them."""
+    network = fold(circuit)
+    return bool(network.reach([start], [1] * len(circuit.contacts), 1)[network.group[end]])
 
 
 def _joined(start: str, end: str) -> Callable[[Answer], int]:
