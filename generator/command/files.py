@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 
-from generator.findings.errors import HearthbookError
+from generator.findings.errors import CannotReadFile, HearthbookError
 from generator.record.load import HOUSE_TYPES
 from generator.record.wording import closest, quote
 
@@ -108,6 +108,7 @@ def record_file(given: str, folder: Path) -> Path:
 
     Raises:
         NoSuchRecord: it is neither.
+        CannotReadFile: it is called like a record, and is a folder or leads nowhere.
         OSError: the folder cannot be read.
     """
     path = Path(given)
@@ -117,7 +118,10 @@ def record_file(given: str, folder: Path) -> Path:
     wanted = given.removesuffix(ENDING)
     alike = [file for file in records if file.stem.lower() == wanted.lower()]
     if alike:
-        return next((file for file in alike if file.stem == wanted), alike[0])
+        file = next((file for file in alike if file.stem == wanted), alike[0])
+        if not file.is_file():
+            raise CannotReadFile(str(file), "it is not a file")
+        return file
     raise NoSuchRecord(given, str(folder), closest(wanted, [file.stem for file in records]) or "")
 
 

@@ -10,6 +10,7 @@ from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, replace
 from datetime import date
 from multiprocessing import get_context
+from pathlib import Path
 
 from generator.command.exits import Crash, about, crash_of, is_our_bug
 from generator.command.files import ENDING, Listed, Sort
@@ -113,8 +114,20 @@ def check_stock(
         checked.append(each)
         step()
     checked = _with_shared(checked)
-    findings = [finding for each in checked for finding in each.findings]
-    return StockCheck(checked=tuple(checked), findings=in_order(findings), today=today)
+    return StockCheck(checked=tuple(checked), findings=_each_once(checked), today=today)
+
+
+def _each_once(checked: Iterable[Checked]) -> tuple[Finding, ...]:
+    """All findings by file and line; a fault of a house type once, though every record built as it has it too.
+
+    What to do about it is then told for the house type, not for a record.
+    """
+    once: dict[tuple[object, ...], Finding] = {}
+    for each in sorted(checked, key=lambda each: each.sort is not Sort.HOUSE_TYPE):
+        for finding in each.findings:
+            key = (finding.span, finding.rule, finding.message, finding.subject, finding.holds)
+            once.setdefault(key, finding)
+    return in_order(once.values())
 
 
 def _each(files: tuple[Listed, ...], today: date, jobs: int) -> Iterator[Checked]:
@@ -134,7 +147,7 @@ def _each(files: tuple[Listed, ...], today: date, jobs: int) -> Iterator[Checked
 
 def check_file(file: Listed, today: date) -> Checked:
     """Check one file; never raises for anything that is about this file alone."""
-    shown = shown_path(file.path)
+    shown = _shown(file.path)
     try:
         with about(shown):
             refused = _refused(file, shown)
@@ -153,6 +166,18 @@ def check_file(file: Listed, today: date) -> Checked:
         return Checked(file=shown, sort=file.sort, cannot=error.message)
     except Exception as error:  # noqa: BLE001  # it is told to the user as ours, and ends the command with its own code
         return Checked(file=shown, sort=file.sort, crash=crash_of(error))
+
+
+def _shown(path: Path) -> str:
+    """The file's path as its findings show it; of what is no file the path as given, for its links may lead nowhere."""
+    try:
+        if path.is_file():
+            return shown_path(path)
+    except OSError:
+        pass
+    absolute = Path(os.path.abspath(path))  # noqa: PTH100  # links are not to be followed
+    here = Path.cwd()
+    return (absolute.relative_to(here) if absolute.is_relative_to(here) else absolute).as_posix()
 
 
 def _check_record(file: Listed, shown: str, today: date) -> Checked:
