@@ -5,7 +5,7 @@ from random import Random
 import pytest
 
 from generator.circuit.model import Circuit
-from generator.states.volts import Bands
+from generator.states.volts import Bands, solve_volts
 from generator.states.volts_meter import (
     HIGH_IMPEDANCE,
     LOW_IMPEDANCE,
@@ -14,6 +14,7 @@ from generator.states.volts_meter import (
     incoming_neutral,
     readings,
 )
+from tests.circuits import house
 from tests.second_method.netlist import (
     Positions,
     Reading,
@@ -113,3 +114,35 @@ def test_the_moving_meter_is_one_meter(name: str) -> None:
         moving = shown_volts(circuit, chosen, meter.ohm)
         single = [run_deck(single_meter_deck(circuit, job, meter.ohm), 1)[0] * meter.ohm for job in chosen]
         assert moving == pytest.approx(single, abs=SAME_V)
+
+
+@pytest.mark.parametrize("meter", [HIGH_IMPEDANCE, LOW_IMPEDANCE], ids=lambda meter: meter.words)
+def test_between_any_two_points_behind_loads(meter: Meter) -> None:
+    """Two loads on a neutral that is lost, three in series, one with a neutral only: what a meter itself changes."""
+    circuit = house(
+        devices={
+            "spur": "fused-spur",
+            "lost": "pump",
+            "borrowed": ("immersion-heater", {"watts": 5.0}),
+            "upper": ("pump", {"watts": 2.0, "power_factor": 0.4}),
+            "middle": ("pump", {"watts": 1.0, "power_factor": 0.9}),
+            "lower": "relay",
+            "unfed": ("pump", {"watts": 1.0}),
+        },
+        conductors=[
+            ("spur.L", "lost.L", "BN"),
+            ("spur.L", "borrowed.L", "BK"),
+            ("lost.N", "borrowed.N", "BU"),
+            ("spur.L", "upper.L", "RD"),
+            ("upper.N", "middle.L", "BU"),
+            ("middle.N", "lower.A1", "BU"),
+            ("lower.A2", "spur.N", "BU"),
+            ("unfed.N", "spur.N", "BU"),
+        ],
+    )
+    result = solve_volts(circuit, {})
+    jobs = [Reading(frozenset(result.closed), a, b) for b in circuit.nodes for a in circuit.nodes if a != b]
+    ours = [readings(circuit, result, meter, [job.terminal], to=job.to)[job.terminal] for job in jobs]
+    theirs = [run_deck(single_meter_deck(circuit, job, meter.ohm), 1)[0] * meter.ohm for job in jobs[::5]]
+    assert shown_volts(circuit, jobs, meter.ohm) == pytest.approx(ours, abs=AGREE_WITHIN_V)
+    assert theirs == pytest.approx(ours[::5], abs=AGREE_WITHIN_V)
