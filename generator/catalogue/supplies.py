@@ -122,7 +122,9 @@ class WiringCentreSettings(Settings):
         int | None,
         Field(ge=1, le=20, description="How many conductors one terminal may hold, where the box says so."),
     ] = None
-    metal_box: Annotated[bool, Field(description="True for a metal box, which needs an earth.")] = False
+    metal_box: Annotated[
+        bool, Field(description="True for a metal box; it has a terminal `case` that needs an earth.")
+    ] = False
 
     @model_validator(mode="after")
     def _one_way(self) -> Self:
@@ -140,11 +142,17 @@ class WiringCentreSettings(Settings):
         return tuple(str(number + 1) for number in range(self.count or 0))
 
 
+_CASE = (Terminal(name="case", words="earth of the metal box", role=Role.EARTH, usual_core="GNYE"),)
+
+
 def _wiring_centre(settings: WiringCentreSettings) -> DeviceParts:
     return DeviceParts(
-        terminals=tuple(
-            Terminal(name=label, words=f"terminal {label}", role=Role.CONTACT, needed=False)
-            for label in settings.labels
+        terminals=(
+            *(
+                Terminal(name=label, words=f"terminal {label}", role=Role.CONTACT, needed=False)
+                for label in settings.labels
+            ),
+            *(_CASE if settings.metal_box else ()),
         ),
         protection=1 if settings.metal_box else 2,
     )

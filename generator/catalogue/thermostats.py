@@ -191,9 +191,15 @@ def _programmable(settings: ProgrammableRoomThermostatSettings) -> DeviceParts:
 class CylinderThermostatSettings(Settings):
     """What is recorded of a cylinder thermostat."""
 
-    set_c: Annotated[float | None, Field(ge=20, le=90, description="The temperature it is set to, in C.")] = (
-        60
-    )
+    set_c: Annotated[
+        float | None,
+        Field(
+            ge=20,
+            le=90,
+            description="The temperature it is set to, in C; left out where nobody has read it.",
+            examples=[60],
+        ),
+    ] = None
     earth_terminal: Annotated[bool, Field(description="True where it has an earth terminal to be used.")] = (
         False
     )

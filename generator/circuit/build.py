@@ -206,6 +206,6 @@ def _water(names: Names) -> WaterSide:
         circuits.append(
             WaterCircuit(name=name, valve=valve, feeds=circuit.feeds, where=circuit.where or "", path=base)
         )
-    if water.bypass not in ("none", "fixed", "not seen"):
+    if water.bypass not in ("none", "fixed", "in the boiler", "not seen"):
         names.fits(water.bypass, (Duty.BYPASS,), "bypass", ("water", "bypass"))
     return WaterSide(circuits=tuple(circuits), pump=water.pump, bypass=water.bypass)

@@ -150,9 +150,9 @@ class Water(Part):
         Field(description="Where the pump is."),
     ] = "not seen"
     bypass: Annotated[
-        Name | Literal["none", "fixed", "not seen"],
+        Name | Literal["none", "fixed", "in the boiler", "not seen"],
         Field(
-            description="The automatic bypass device by name, or none, fixed (a hand valve left open), not seen."
+            description="The automatic bypass device by name, or none, fixed (a hand valve left open), in the boiler, not seen."
         ),
     ] = "not seen"
 

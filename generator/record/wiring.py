@@ -65,7 +65,14 @@ class Cable(Part):
     ] = None
     length_m: Annotated[Number | None, Field(gt=0, le=500, description="Length in metre.")] = None
     type: Annotated[
-        Literal["flexible cord", "heat-resisting cord", "flat cable", "conduit singles", "unknown"],
+        Literal[
+            "flexible cord",
+            "heat-resisting cord",
+            "flat cable",
+            "armoured cable",
+            "conduit singles",
+            "unknown",
+        ],
         Field(description="What sort of cable it is."),
     ] = "unknown"
     numbered: Annotated[
