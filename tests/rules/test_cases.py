@@ -123,12 +123,9 @@ def test_short_only_with_the_lever_latched(tmp_path: Path) -> None:
 
 def test_metal_box_wants_an_earth(tmp_path: Path) -> None:
     boxed = change(HOUSE, ("F, G, H] }", "F, G, H], metal_box: true }"))
-    assert rules_of(boxed, tmp_path) == set()
-    bare = boxed
-    for device in ("spur", "water-valve", "heating-valve", "boiler", "pump"):
-        bare = without(bare, f"- {{ to: {device}.E, core: GNYE }}")
-    bare = change(bare, ("      F: # earth\n", ""))
-    assert "centre" in {each.subject for each in found(bare, "class-one-without-earth", tmp_path)}
+    assert "centre" in {each.subject for each in found(boxed, "class-one-without-earth", tmp_path)}
+    earthed = change(boxed, ("wiring:\n", "wiring:\n  links: [{ ends: [centre.case, centre.F] }]\n"))
+    assert rules_of(earthed, tmp_path) == set()
 
 
 def test_spur_on_its_own_is_no_second_supply(tmp_path: Path) -> None:
