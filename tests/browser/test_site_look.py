@@ -1,11 +1,6 @@
 """The engineers' site in a browser: wide and narrow, light and dark, with and without the script."""
 
-import json
-import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
-from typing import Any
 
 import pytest
 from selenium.webdriver import Chrome
@@ -13,8 +8,8 @@ from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.remote.webelement import WebElement
 
+from tests.browser.site_pages import faults_of_page, reset_window, served, set_window
 from tests.pages.site_tools import build, make_stock
-from tests.tools.accessibility import axe_violations
 
 _PAGES = (
     "",
@@ -31,41 +26,20 @@ _PAGES = (
 _WIRING = "p/HB-0001/wiring/"
 
 
-class _Silent(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: Any) -> None:  # noqa: A002  # the name is the library's
-        """Say nothing."""
-
-
 @pytest.fixture(scope="module")
 def site_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The sample site, served on this machine."""
     folder = tmp_path_factory.mktemp("served")
     build(folder / "site", make_stock(folder / "properties", "HB-0001", "HB-0002"))
-    with ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=folder / "site")) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/"
-        server.shutdown()
+    with served(folder / "site") as address:
+        yield address
 
 
 @pytest.fixture
 def window(browser: Chrome) -> Iterator[Chrome]:
     """The browser, put back to its own size and colours afterwards."""
     yield browser
-    browser.execute_cdp_cmd("Emulation.clearDeviceMetricsOverride", {})
-    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": []})
-    browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
-
-
-def _set(browser: Chrome, width: int, theme: str) -> None:
-    size = {"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": width < 500}
-    browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", size)
-    scheme = {"features": [{"name": "prefers-color-scheme", "value": theme}]}
-    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", scheme)
-
-
-def _complaints(browser: Chrome) -> list[str]:
-    log: list[dict[str, Any]] = browser.get_log("browser")  # type: ignore[no-untyped-call]  # selenium's own
-    return [entry["message"] for entry in log if entry["level"] == "SEVERE"]
+    reset_window(browser)
 
 
 def _all(browser: Chrome, selector: str) -> list[WebElement]:
@@ -87,18 +61,11 @@ def _columns(browser: Chrome) -> list[str]:
 def test_fits_and_can_be_read_by_everybody(
     window: Chrome, site_url: str, page: str, width: int, theme: str
 ) -> None:
-    _set(window, width, theme)
+    set_window(window, width, theme)
     window.get(site_url + page)
     scheme = window.execute_script("return document.body.getAttribute('data-md-color-scheme')")
     assert scheme == {"light": "default", "dark": "slate"}[theme]
-    assert window.execute_script("return document.documentElement.scrollWidth") <= width
-    grave = [
-        {"id": each["id"], "nodes": [node["html"][:200] for node in each["nodes"]]}
-        for each in axe_violations(window)
-        if each["impact"] in ("serious", "critical")
-    ]
-    assert json.dumps(grave, indent=1) == "[]"
-    assert _complaints(window) == []
+    assert faults_of_page(window, width) == []
 
 
 def test_asks_only_this_machine(window: Chrome, site_url: str) -> None:
@@ -169,7 +136,7 @@ def test_the_list_is_searched_word_by_word(window: Chrome, site_url: str) -> Non
 
 
 def test_table_scrolls_in_its_own_box_with_the_terminal_in_sight(window: Chrome, site_url: str) -> None:
-    _set(window, 360, "light")
+    set_window(window, 360, "light")
     window.get(site_url + _WIRING)
     box = window.find_element(By.CSS_SELECTOR, ".hb-scroll")
     window.execute_script("arguments[0].scrollLeft = 200", box)
@@ -179,16 +146,13 @@ def test_table_scrolls_in_its_own_box_with_the_terminal_in_sight(window: Chrome,
 
 
 def test_print_is_black_on_white_without_the_frame(window: Chrome, site_url: str) -> None:
-    _set(window, 1280, "dark")
+    set_window(window, 1280, "dark")
     window.get(site_url + _WIRING)
     window.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
-    try:
-        for selector in (".md-header", ".hb-tabs", ".hb-states", ".md-footer"):
-            assert not any(each.is_displayed() for each in _all(window, selector)), selector
-        assert window.find_element(By.CSS_SELECTOR, ".hb-print-foot").is_displayed()
-        paper = window.find_element(By.TAG_NAME, "body").value_of_css_property("background-color")
-        ink = window.find_element(By.TAG_NAME, "h1").value_of_css_property("color")
-        assert (paper, ink) == ("rgba(255, 255, 255, 1)", "rgba(0, 0, 0, 1)")
-        assert _columns(window) == ["rest", "hall", "water", "all"]
-    finally:
-        window.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": ""})
+    for selector in (".md-header", ".hb-tabs", ".hb-states", ".md-footer"):
+        assert not any(each.is_displayed() for each in _all(window, selector)), selector
+    assert window.find_element(By.CSS_SELECTOR, ".hb-print-foot").is_displayed()
+    paper = window.find_element(By.TAG_NAME, "body").value_of_css_property("background-color")
+    ink = window.find_element(By.TAG_NAME, "h1").value_of_css_property("color")
+    assert (paper, ink) == ("rgba(255, 255, 255, 1)", "rgba(0, 0, 0, 1)")
+    assert _columns(window) == ["rest", "hall", "water", "all"]
