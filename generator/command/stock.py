@@ -27,8 +27,18 @@ _AT_A_TIME = 8
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Identity:
-    """Something that no two records may share: the value to compare, as it is written, and where."""
+    """Something that no two records may share.
 
+    Attributes:
+        rule: Slug of the finding when they do.
+        what: What it is, in words.
+        value: What is compared.
+        written: As it is written.
+        span: Where.
+    """
+
+    rule: str
+    what: str
     value: str
     written: str
     span: Span
@@ -188,20 +198,38 @@ def _check_record(file: Listed, shown: str, today: date) -> Checked:
     return Checked(
         file=shown,
         sort=file.sort,
-        reference=_identity(loaded, "reference", str.lower),
-        uprn=_identity(loaded, "uprn", lambda text: text.strip().lstrip("0")),
+        reference=_reference(loaded),
+        uprn=_uprn(loaded),
         findings=examination.findings,
     )
 
 
-def _identity(loaded: LoadedRecord, key: str, same: Callable[[str], str]) -> Identity | None:
-    """A value below `property`, read even where the rest of the record is wrong."""
+def _reference(loaded: LoadedRecord) -> Identity | None:
+    """The reference. On many machines a file, and a page, has the same name in capitals or not."""
+    written, span = _of_property(loaded, "reference")
+    if not written:
+        return None
+    return Identity(
+        rule="reference-twice", what="reference", value=written.lower(), written=written, span=span
+    )
+
+
+def _uprn(loaded: LoadedRecord) -> Identity | None:
+    """The unique property reference number, which may be written with zeros before it."""
+    written, span = _of_property(loaded, "uprn")
+    value = written.strip().lstrip("0")
+    if not value:
+        return None
+    what = "unique property reference number"
+    return Identity(rule="uprn-twice", what=what, value=value, written=written, span=span)
+
+
+def _of_property(loaded: LoadedRecord, key: str) -> tuple[str, Span]:
+    """A value below `property` as it is written, read even where the rest of the record is wrong; or nothing."""
     data = loaded.document.data if loaded.document is not None else None
     section = data.get("property") if isinstance(data, dict) else None
     written = as_text(section.get(key)) if isinstance(section, dict) else None
-    if written is None or not same(written):
-        return None
-    return Identity(value=same(written), written=written, span=loaded.places.value(("property", key)))
+    return written or "", loaded.places.value(("property", key))
 
 
 def _refused(file: Listed, shown: str) -> Finding | None:
@@ -239,24 +267,21 @@ def _with_shared(checked: Iterable[Checked]) -> list[Checked]:
     result = []
     for each in checked:
         more = []
-        for rule, what, identity in (
-            ("reference-twice", "reference", each.reference),
-            ("uprn-twice", "unique property reference number", each.uprn),
-        ):
+        for identity in (each.reference, each.uprn):
             if identity is None:
                 continue
-            first = first_with.setdefault((rule, identity.value), identity)
+            first = first_with.setdefault((identity.rule, identity.value), identity)
             if first is not identity:
-                more.append(_twice(rule, what, first, identity))
+                more.append(_twice(first, identity))
         result.append(replace(each, findings=(*each.findings, *more)) if more else each)
     return result
 
 
-def _twice(rule: str, what: str, first: Identity, again: Identity) -> Finding:
+def _twice(first: Identity, again: Identity) -> Finding:
     return Finding(
-        rule=rule,
+        rule=again.rule,
         severity=Severity.ERROR,
-        message=f"another record has the {what} {quote(again.written)} already",
+        message=f"another record has the {again.what} {quote(again.written)} already",
         fix="Correct one of them; of one property there is one record.",
         span=again.span,
         related=((first.span, f"the other record, with {quote(first.written)}"),),

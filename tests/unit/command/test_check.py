@@ -83,8 +83,8 @@ def test_all_missing_paths_are_named(stock: Stock, run: Run) -> None:
     assert "`no-such`, `nor-this.yaml`" in done.stderr
 
 
-def test_no_folder_of_records_here(stock: Stock, run: Run, tmp_path: Path) -> None:
-    assert stock  # an empty working folder
+@pytest.mark.usefixtures("stock")
+def test_no_folder_of_records_here(run: Run, tmp_path: Path) -> None:
     done = run("check")
     assert done.exit_code == 2
     assert "`properties`" in done.stderr
