@@ -189,6 +189,10 @@ def _unknown_key(_error: ErrorDetails, place: ErrorPlace, siblings: Mapping[str,
         fix = f"keys that can stand here: {listed([quote(each) for each in free], 'and')}"
     else:
         fix = "take it out"
+    if siblings.get(key, "") is None and (" " in key or not meant):
+        # `{place: hall, by the door}` is a mapping of two keys, the second of them empty
+        fix = "text with a comma inside braces or brackets needs quotes around it"
+        meant = ""
     return Problem("unknown-key", f"unknown key {quote(key)}", place.path, fix, is_key=True, meant=meant)
 
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.findings.finding import Finding
-from generator.record.model import Record
+from generator.record.model import Device, Record
 from generator.record.places import Path
 from generator.record.problems import validate
 from generator.record.yaml12 import load
@@ -166,3 +166,11 @@ def test_whatever_the_data_there_are_findings_in_our_own_words(data: dict[str, A
         checked, findings = validate(model, data, document.places)
         assert checked is not None or findings
         _assert_own_words(findings)
+
+
+def test_a_comma_inside_braces_is_told_from_a_misspelt_key() -> None:
+    document, _ = load(b"{kind: pump, place: hall, by the door}", "record.yaml")
+    assert document is not None
+    (finding,) = validate(Device, document.data, document.places)[1]
+    assert finding.rule == "unknown-key"
+    assert "comma" in finding.fix

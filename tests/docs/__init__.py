@@ -1,0 +1,1 @@
+"""The hand-written documentation, held against the program."""

@@ -1,0 +1,110 @@
+"""The examples of *Writing a record* are read by the program, and the house in them behaves as a reader works it out."""
+
+import re
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from generator.pipeline import Examination, examine, examine_text
+from generator.templates import templates_dir
+from generator.views.property import property_view
+from generator.views.readings import Reading
+
+TODAY = date(2026, 11, 25)
+BLOCKS = re.findall(
+    r"```yaml\n(.*?)```",
+    (templates_dir() / "docs" / "writing-a-record.md").read_text(encoding="utf-8"),
+    flags=re.DOTALL,
+)
+
+
+@pytest.fixture(scope="module")
+def example() -> Examination:
+    return examine_text(BLOCKS[0], today=TODAY)
+
+
+def test_the_whole_record_has_nothing_wrong(example: Examination) -> None:
+    assert [finding.message for finding in example.findings] == []
+
+
+def test_purposes_of_its_terminals(example: Examination) -> None:
+    solved = property_view(example, stem="KB-0101").solved
+    assert solved is not None
+    (centre,) = solved.centres
+    assert {row.label: row.purpose for row in centre.rows} == {
+        "1": "Heating timer on",
+        "2": "Heating valve",
+        "3": "Hot water timer on",
+        "4": "Hot water valve",
+        "5": "Boiler call",
+        "6": "Pump",
+        "7": "Not used",
+        "8": "Earth",
+        "9": "Neutral",
+        "10": "Permanent live",
+    }
+
+
+def test_readings_worked_out_by_hand(example: Examination) -> None:
+    """Live terminals in each state: common practice, no source."""
+    solved = property_view(example, stem="KB-0101").solved
+    assert solved is not None
+    expected = {
+        "rest": {"10"},
+        "timers": {"1", "3", "10"},
+        "zone-1": {"1", "2", "5", "6", "10"},
+        "zone-2": {"3", "4", "5", "6", "10"},
+        "all": {"1", "2", "3", "4", "5", "6", "10"},
+    }
+    (centre,) = solved.centres
+    for state, live in expected.items():
+        assert {row.label for row in centre.rows if row.readings[state].live} == live
+        for row in centre.rows:
+            _agrees(row.readings[state])
+
+
+def _agrees(reading: Reading) -> None:
+    """Live reads supply to neutral and to earth, all else next to nothing: this house has no odd readings."""
+    if reading.live:
+        assert 216.2 <= reading.to_neutral_v <= 253.0
+        assert 216.2 <= reading.to_earth_v <= 253.0
+        assert reading.word == "live"
+    else:
+        assert reading.to_neutral_v < 15
+        assert reading.to_earth_v < 15
+
+
+def test_account_of_a_call(example: Examination) -> None:
+    solved = property_view(example, stem="KB-0101").solved
+    assert solved is not None
+    heating = solved.stories[0]
+    assert heating.needs == ("programmer channel 1 is on", "the hall thermostat is calling for heat")
+    assert [(event.device, event.happens) for event in heating.events] == [
+        ("Heating valve", "The heating valve opens and its end switch is made"),
+        ("Boiler", "The boiler is called"),
+        ("Pump", "The pump runs"),
+    ]
+    assert heating.events[1].says == (
+        "Live from terminal 10, by the GY core to heating valve switch-a, through the heating valve end switch "
+        "(made) to heating valve switch-b, by the OG core to terminal 5, by the BK core to boiler call."
+    )
+    assert heating.missing == ()
+    assert "overrun" in heating.ends
+
+
+def test_house_type_and_short_way_of_the_page(tmp_path: Path) -> None:
+    """The page's house type and short way, put together as it says."""
+    types = tmp_path / "house-types"
+    types.mkdir()
+    (types / "sorrel-lane-two-zone.yaml").write_text(BLOCKS[1], encoding="utf-8")
+    head = BLOCKS[0][: BLOCKS[0].index("devices:")]
+    record = head.replace("format: 1\n", "format: 1\nhouse_type: sorrel-lane-two-zone\n", 1) + BLOCKS[2]
+    file = tmp_path / "KB-0101.yaml"
+    file.write_text(record, encoding="utf-8")
+    examined = examine(file, today=TODAY)
+    assert [finding.message for finding in examined.findings] == []
+    assert examined.circuit is not None
+    names = [device.name for device in examined.circuit.devices]
+    assert names[:3] == ["spur", "centre", "programmer"]
+    assert "bedrooms-valve" in names and "cylinder" in names
