@@ -86,7 +86,8 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
             check_ours(site, audience=ENGINEERS)
             firm = read_config(self._settings(config))
             self._content = _maker(self.config.content)(self._properties(config), firm)
-            config.copyright = firm.firm.login_note or config.copyright
+            if firm.firm.login_note:
+                config.copyright = escape(firm.firm.login_note, quote=False)
             for warning in self._content.warnings:
                 _log.warning(warning)
             site.mkdir(parents=True, exist_ok=True)

@@ -144,10 +144,10 @@ def test_login_note_stands_at_the_foot(tmp_path: Path) -> None:
     stock = make_stock(tmp_path / "properties", "HB-0001")
     settings = tmp_path / "firm.yml"
     settings.write_text(
-        "firm:\n  name: Ember & Sons\n  login_note: For the firm's engineers only.\n", encoding="utf-8"
+        "firm:\n  name: Ember & Sons\n  login_note: For <our> engineers' eyes.\n", encoding="utf-8"
     )
     build(tmp_path / "site", stock, settings=settings)
-    assert "For the firm's engineers only." in (tmp_path / "site/p/HB-0001/index.html").read_text(
+    assert "For &lt;our&gt; engineers' eyes." in (tmp_path / "site/p/HB-0001/index.html").read_text(
         encoding="utf-8"
     )
     assert "Ember &amp; Sons" in (tmp_path / "site/index.html").read_text(encoding="utf-8")
