@@ -25,7 +25,7 @@ _config_option = click.option(
     "--config",
     type=click.Path(path_type=Path),
     metavar="FILE",
-    help=f"The firm's settings; without it {FILE_NAME} here, if there is one.",
+    help=f"The firm's settings; without it {FILE_NAME} here, or beside the records.",
 )
 
 
@@ -76,7 +76,7 @@ def build(folder: Path, out: Path | None, tenants_out: Path | None, config: Path
     from generator.site.publish_tenants import nowhere_contact, tenants_sheets
     from generator.site.tenants import build_tenants_site
 
-    settings, firm = _settings(config)
+    settings, firm = _settings(config, folder)
     engineers, tenants = out or firm.engineers_dir, tenants_out or firm.tenants_dir
     _keep_apart(engineers, tenants, folder)
     _check(folder, jobs)
@@ -125,7 +125,7 @@ def serve(folder: Path, config: Path | None, address: str) -> None:
     """  # noqa: D301  # the same
     from generator.plugin import serve_site
 
-    settings, _ = _settings(config)
+    settings, _ = _settings(config, folder)
     list_files((folder,))
     click.echo(
         f"The engineers' site will be at http://{address}/ once it is written; Ctrl-C ends this.", err=True
@@ -148,17 +148,20 @@ def address(records: tuple[str, ...], folder: Path, config: Path | None) -> None
     """  # noqa: D301  # the same
     from generator.site.tenant_address import tenant_address
 
-    _, firm = _settings(config)
+    _, firm = _settings(config, folder)
     files = [record_file(each, folder) for each in records]
     secret = _secret(firm, firm.engineers_dir, firm.tenants_dir, folder)
     for file in files:
         click.echo(f"{file.stem}  {tenant_address(file.stem, secret)}/")
 
 
-def _settings(given: Path | None) -> tuple[Path, FirmConfig]:
+def _settings(given: Path | None, properties: Path) -> tuple[Path, FirmConfig]:
+    """The settings that are given, or those here, or those beside the records."""
     if given is not None and not given.exists():
         raise CannotReadFile(str(given), "there is no such file")
-    file = given or Path(FILE_NAME)
+    here = Path(FILE_NAME)
+    beside = properties / FILE_NAME
+    file = given or (beside if beside.exists() and not here.exists() else here)
     return file, read_config(file)
 
 
