@@ -5,6 +5,7 @@ Knows these rules only. Goes by what a conductor carries in the solved states, n
 
 from collections import defaultdict
 from collections.abc import Iterator
+from functools import partial
 
 from generator.circuit.model import Conductor
 from generator.findings.finding import Severity
@@ -15,6 +16,7 @@ from generator.rules.polarity import reversed_at_supply
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import colour_of, colour_words, conductor_name, the_conductor
+from generator.states.answer import Answer
 
 EARTH_CORE = "GNYE"
 _NEUTRAL_COLOURS = ("BU",)
@@ -29,6 +31,10 @@ def _ever_line(subject: Subject, conductor: Conductor) -> int:
 
 def _ever_neutral(subject: Subject, conductor: Conductor) -> int:
     return subject.ever(lambda answer: answer.neutral[conductor.a])
+
+
+def _not_neutral(answer: Answer, ref: str) -> int:
+    return answer.at & ~answer.neutral[ref]
 
 
 def _ever_earth(subject: Subject, conductor: Conductor) -> int:
@@ -49,6 +55,9 @@ def _green_and_yellow(subject: Subject) -> Iterator[Seen]:
             continue
         line, neutral = _ever_line(subject, item), _ever_neutral(subject, item)
         sorts = {sort_of(subject.circuit, item.a), sort_of(subject.circuit, item.b)}
+        if "earth" in sorts and not sorts & {"line", "neutral"}:
+            # Its own end is right: where it meets the line is for the rules on earths.
+            continue
         if line:
             what, vector = "is live", line
         elif neutral and not _ever_earth(subject, item):
@@ -133,8 +142,10 @@ def _brown_as_neutral(subject: Subject) -> Iterator[Seen]:
     if subject.once(reversed_at_supply):
         return
     for item in _cores(subject):
-        vector = _ever_neutral(subject, item)
-        if colour_of(item.core) not in _LINE_COLOURS or not vector or _ever_line(subject, item):
+        if colour_of(item.core) not in _LINE_COLOURS or _ever_line(subject, item):
+            continue
+        # Beyond a switch a core is neutral at times because of one before it, which is told.
+        if not _ever_neutral(subject, item) or subject.ever(partial(_not_neutral, ref=item.a)):
             continue
         sleeved = colour_of(item.sleeve) in (*_NEUTRAL_COLOURS, _OLD_NEUTRAL)
         state = f"sleeved {colour_words(item.sleeve)}" if sleeved else "not sleeved"

@@ -11,10 +11,11 @@ from generator.rules.calls_lives import CALLS_LIVES
 from generator.rules.calls_water import CALLS_WATER
 from generator.rules.calls_zones import CALLS_ZONES
 from generator.rules.dwellings import DWELLINGS
+from generator.rules.earths import EARTHS
 from generator.rules.hot_water import HOT_WATER
 from generator.rules.identification import IDENTIFICATION
 from generator.rules.loads import LOADS
-from generator.rules.neutral_earth import NEUTRAL_AND_EARTH
+from generator.rules.neutrals import NEUTRALS
 from generator.rules.record_itself import RECORD
 from generator.rules.rule import Family, Rule, Subject
 from generator.rules.supply import SUPPLY
@@ -23,7 +24,7 @@ from generator.rules.valve_cores import VALVE_CORES
 
 FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
     (Family.SUPPLY, SUPPLY),
-    (Family.NEUTRAL_AND_EARTH, NEUTRAL_AND_EARTH),
+    (Family.NEUTRAL_AND_EARTH, (*EARTHS, *NEUTRALS)),
     (Family.IDENTIFICATION, (*IDENTIFICATION, *VALVE_CORES)),
     (Family.TERMINALS, TERMINALS),
     (Family.CALLS, (*CALLS_ZONES, *CALLS_BOILER, *CALLS_LIVES, *CALLS_WATER)),
