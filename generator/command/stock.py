@@ -4,6 +4,7 @@ Whatever happens to one file, the others are still checked. It must not know how
 """
 
 import os
+import signal
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
@@ -146,7 +147,13 @@ def _each(files: tuple[Listed, ...], today: date, jobs: int) -> Iterator[Checked
             yield check_file(file, today)
         return
     # A fresh process each, not a copy of this one: a copy made while a thread draws the bar may hang.
-    pool = ProcessPoolExecutor(max_workers=jobs, mp_context=get_context("spawn"))
+    pool = ProcessPoolExecutor(
+        max_workers=jobs,
+        mp_context=get_context("spawn"),
+        # Ctrl-C reaches every process of the terminal; only this one is to speak of it.
+        initializer=signal.signal,
+        initargs=(signal.SIGINT, signal.SIG_IGN),
+    )
     try:
         yield from pool.map(check_file, files, [today] * len(files), chunksize=_AT_A_TIME)
     except BrokenProcessPool as error:
