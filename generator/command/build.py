@@ -155,13 +155,12 @@ def address(records: tuple[str, ...], folder: Path, config: Path | None) -> None
         click.echo(f"{file.stem}  {tenant_address(file.stem, secret)}/")
 
 
-def _settings(given: Path | None, properties: Path) -> tuple[Path, FirmConfig]:
-    """The settings that are given, or those here, or those beside the records."""
+def _settings(given: Path | None, folder: Path) -> tuple[Path, FirmConfig]:
+    """The firm's settings and the file they are in, which need not exist when none was named."""
     if given is not None and not given.exists():
         raise CannotReadFile(str(given), "there is no such file")
-    here = Path(FILE_NAME)
-    beside = properties / FILE_NAME
-    file = given or (beside if beside.exists() and not here.exists() else here)
+    places = (Path(FILE_NAME), folder / FILE_NAME)
+    file = given or next((place for place in places if place.exists()), places[0])
     return file, read_config(file)
 
 

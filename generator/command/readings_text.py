@@ -60,6 +60,9 @@ def states_text(solution: Solution, read: Sequence[StateReadings], width: int) -
     lines += _one(tables, read[0], width) if len(read) == 1 else _several(tables, read, width)
     if any(row.assumed for each in tables for row in each.rows):
         lines += paragraph("! something that lands there was assumed: nobody looked.", width)
+    lines += paragraph(
+        "0 is what follows from the record. It proves nothing dead: only a proved tester does.", width
+    )
     lines += paragraph("- joined to nothing: 0 V, or a false reading picked up from cores beside it.", width)
     lines += paragraph("~ reached through a load only: look for a lost neutral or a back-feed.", width)
     return [*lines, "", "What may read oddly", *_notes(solution, read, width)]

@@ -46,6 +46,16 @@ def test_sites_go_where_they_are_wanted(stock: Stock, run: Run) -> None:
     assert Path("c/index.html").is_file()
 
 
+def test_settings_beside_the_records_are_found(stock: Stock, run: Run) -> None:
+    folder = stock({"EX-0001.yaml": house("EX-0001")})
+    (folder / "hearthbook.yml").write_text(
+        "outputs: {engineers: ../one, tenants: ../two}\n", encoding="utf-8"
+    )
+    assert "Engineers' site: one (" in run("build").stdout
+    Path("hearthbook.yml").write_text("outputs: {engineers: three}\n", encoding="utf-8")
+    assert "Engineers' site: three (" in run("build").stdout
+
+
 @pytest.mark.parametrize(
     "options",
     [
