@@ -78,8 +78,9 @@ def _moved(subject: Subject, start: str, end: str) -> Iterator[Join]:
     for item in subject.circuit.inputs:
         if item.normal is None or item.kind is InputKind.ISOLATOR:
             continue
-        solution = subject.scenario(item.name, not item.normal)
-        for answer in solution.answers:
+        # A lever of unknown behaviour is taken both ways: what may be joined is told.
+        both = [subject.scenario(item.name, not item.normal, unsure=unsure) for unsure in (False, True)]
+        for solution, answer in ((each, answer) for each in both for answer in each.answers):
             vector = _joined(start, end)(answer)
             if vector:
                 state = item.off_words if item.normal else item.on_words

@@ -82,11 +82,18 @@ class Subject:
             self._kept[make] = make(self)
         return cast("Made", self._kept[make])
 
-    def scenario(self, name: str, value: bool) -> Solution:
-        """Every state with one input held: an isolator open, a lever latched, a cut-out tripped."""
-        if (name, value) not in self._kept:
-            self._kept[name, value] = solve(self.circuit, {name: value})
-        return cast(Solution, self._kept[name, value])
+    def scenario(self, name: str, value: bool, *, unsure: bool = False) -> Solution:
+        """Every state with one input held: an isolator open, a lever latched, a cut-out tripped.
+
+        Args:
+            name: the input.
+            value: what it is held at.
+            unsure: what to take for a lever of unknown behaviour.
+        """
+        key = (name, value, unsure)
+        if key not in self._kept:
+            self._kept[key] = solve(self.circuit, {name: value}, unsure=unsure)
+        return cast(Solution, self._kept[key])
 
     def when(self, of: Callable[[Answer], int], solution: Solution | None = None) -> When:
         """The states in which something is so, those left out in which line meets neutral or earth.

@@ -96,14 +96,15 @@ def test_short_blames_the_conductor_out_of_place(tmp_path: Path) -> None:
     assert finding.holds == "whenever hot water calls"
 
 
-def test_short_only_with_the_lever_latched(tmp_path: Path) -> None:
+@pytest.mark.parametrize("lever", ["makes", "unknown"])
+def test_short_only_with_the_lever_latched(lever: str, tmp_path: Path) -> None:
     """A valve whose lever makes its switch, and whose motor is fed through a switch that is never made with it."""
     text = moved(
         change(
             HOUSE,
             (
                 "water-valve: { kind: two-port-valve }",
-                "water-valve: { kind: two-port-valve, settings: { lever: makes } }",
+                f"water-valve: {{ kind: two-port-valve, settings: {{ lever: {lever} }} }}",
             ),
         ),
         "- { to: water-valve.switch-b, core: OG }",
