@@ -13,12 +13,14 @@ import click
 
 from generator.command.check import tell_not_checked
 from generator.command.files import list_files, record_file
+from generator.command.findings_text import gnu_line
 from generator.command.options import jobs_option, properties_option, this_day
 from generator.command.progress import progress
 from generator.command.stock import check_stock
 from generator.command.summary import summary
 from generator.command.terminal import is_terminal
 from generator.findings.errors import CannotReadFile, HearthbookError
+from generator.findings.finding import Severity
 from generator.site.config import FILE_NAME, FirmConfig, read_config
 
 _config_option = click.option(
@@ -174,13 +176,16 @@ def _keep_apart(engineers: Path, tenants: Path, properties: Path) -> None:
 
 
 def _check(folder: Path, jobs: int) -> None:
-    """Say in one line what the records are like; what is wrong with them is on their pages."""
+    """Say what endangers somebody, and in one line what the records are like; all findings are on the pages."""
     files = list_files((folder,))
     with progress("checking", len(files), "files") as step:
         done = check_stock(files, today=this_day(), jobs=jobs, step=step)
+    for finding in done.findings:
+        if finding.severity is Severity.DANGER:
+            click.echo(gnu_line(finding))
     click.echo(summary(done))
     if done.findings:
-        click.echo(f"`hearthbook check {_shown(folder)}` tells what they are; so do the pages.")
+        click.echo(f"`hearthbook check {_shown(folder)}` tells all of them; so do the pages.")
     tell_not_checked(done)
 
 

@@ -19,7 +19,8 @@ def test_findings_do_not_stop_a_build(stock: Stock, run: Run) -> None:
     stock(FAULTY)
     done = run("build")
     assert done.exit_code == 0, done.output
-    assert done.stdout.startswith("3 properties, ")
+    assert ": danger: " in done.stdout.splitlines()[0]
+    assert done.stdout.splitlines()[1].startswith("3 properties, ")
     assert "1 danger, 1 error" in done.stdout
     assert "`hearthbook check properties`" in done.stdout
     for reference in ("EX-0001", "EX-0002", "EX-0003"):
