@@ -48,7 +48,29 @@ class Unsure:
     """Not known: every answer built on it must be right whichever it is."""
 
 
-Expr = Is | Fed | Not | All | Any | Unsure
+@dataclass(frozen=True, slots=True)
+class Live:
+    """True while the point is joined to a supply's line by metal."""
+
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """True while the point is joined to a supply's neutral or earth by metal."""
+
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """True while the two points are joined to each other by metal, whatever they carry."""
+
+    a: str
+    b: str
+
+
+Expr = Is | Fed | Live | Back | Joined | Not | All | Any | Unsure
 
 ALWAYS = All(())
 NEVER = Any(())
@@ -61,6 +83,12 @@ def renamed(expr: Expr, name: Callable[[str], str]) -> Expr:
             return Is(name(old))
         case Fed(old):
             return Fed(name(old))
+        case Live(old):
+            return Live(name(old))
+        case Back(old):
+            return Back(name(old))
+        case Joined(first, second):
+            return Joined(name(first), name(second))
         case Not(inner):
             return Not(renamed(inner, name))
         case All(parts):
@@ -71,7 +99,7 @@ def renamed(expr: Expr, name: Callable[[str], str]) -> Expr:
             return expr
 
 
-def atoms(expr: Expr) -> Iterator[Is | Fed | Unsure]:
+def atoms(expr: Expr) -> Iterator[Is | Fed | Live | Back | Joined | Unsure]:
     """Every leaf of the expression, left to right, repeats included."""
     match expr:
         case Not(inner):

@@ -21,6 +21,8 @@ class Role(StrEnum):
     EARTH = "earth"
     CONTACT = "side of a contact"
     OUTPUT = "switched output"
+    EXTRA_LOW = "extra-low voltage"
+    """Must never meet mains: a volt-free demand input, a bus, a sensor."""
 
 
 class InputKind(StrEnum):
@@ -32,6 +34,9 @@ class InputKind(StrEnum):
     ISOLATOR = "isolator"
     TRIP = "safety cut-out"
     OVERRUN = "pump overrun"
+    SENSOR = "sensor"
+    """A frost or pipe thermostat, a pressure switch, the sun on a collector: moves by itself, calls nothing by intent."""
+    BOOST = "boost"
 
 
 class LoadKind(StrEnum):
@@ -119,6 +124,37 @@ class Driven:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Diode:
+    """A rectifier with its series resistance, connected between two points while ``when`` is true.
+
+    It joins nothing in the logic; what it lets through holds a motor but does not drive it. ``ohm`` is the
+    resistance in series.
+    """
+
+    name: str
+    words: str
+    anode: str
+    cathode: str
+    ohm: float
+    when: Expr
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sense:
+    """A small source inside a device by which it feels whether two of its terminals are joined.
+
+    A volt-free demand input, or a bus. ``volts`` is what it puts between them while they are open (direct
+    voltage counts as such), ``ohm`` its inner resistance. Apart from every mains supply.
+    """
+
+    name: str
+    a: str
+    b: str
+    volts: float
+    ohm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Supply:
     """A source inside the device: its line, neutral and earth points and its nominal volts."""
 
@@ -127,6 +163,8 @@ class Supply:
     neutral: str
     earth: str
     volts: float = 230.0
+    phase: int = 1
+    """1, 2 or 3: two supplies of different phases have 400 V between their lines."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,6 +201,8 @@ class DeviceParts:
     loads: tuple[Load, ...] = ()
     driven: tuple[Driven, ...] = ()
     supplies: tuple[Supply, ...] = ()
+    diodes: tuple[Diode, ...] = ()
+    senses: tuple[Sense, ...] = ()
     controls: tuple[Control, ...] = ()
     facts: tuple[Fact, ...] = ()
     protection: int | None = None

@@ -92,6 +92,19 @@ def _whole(device: str, parts: DeviceParts) -> DeviceParts:
             )
             for item in parts.supplies
         ),
+        diodes=tuple(
+            replace(
+                item,
+                name=name(item.name),
+                anode=name(item.anode),
+                cathode=name(item.cathode),
+                when=renamed(item.when, name),
+            )
+            for item in parts.diodes
+        ),
+        senses=tuple(
+            replace(item, name=name(item.name), a=name(item.a), b=name(item.b)) for item in parts.senses
+        ),
         controls=tuple(replace(item, input=name(item.input)) for item in parts.controls),
     )
 
@@ -126,6 +139,8 @@ def build_circuit(
             loads=tuple(item for device in devices for item in device.parts.loads),
             driven=tuple(item for device in devices for item in device.parts.driven),
             supplies=tuple(item for device in devices for item in device.parts.supplies),
+            diodes=tuple(item for device in devices for item in device.parts.diodes),
+            senses=tuple(item for device in devices for item in device.parts.senses),
             zones=tuple(_zones(names)),
             water=_water(names),
         ),
@@ -174,8 +189,18 @@ def _zones(names: Names) -> Iterator[ZoneIntent]:
             channel=channel,
             thermostat=found["thermostat"],
             valve=found["valve"],
+            opens=_opens(names, found["valve"], hot_water=zone.serves == "hot water"),
             path=base,
         )
+
+
+def _opens(names: Names, valve: str, *, hot_water: bool) -> str:
+    """The driven part of a valve that lets water to heating or to the hot water; empty without a valve."""
+    if not valve:
+        return ""
+    parts = {part.name for part in names.devices[valve].parts.driven}
+    port = f"{valve}.open-{'water' if hot_water else 'heating'}"
+    return port if port in parts else f"{valve}.open"
 
 
 def _channel(names: Names, written: str, path: Path) -> str:
@@ -204,7 +229,14 @@ def _water(names: Names) -> WaterSide:
         if valve and not names.fits(valve, (Duty.VALVE,), "motorised valve", (*base, "valve")):
             valve = ""
         circuits.append(
-            WaterCircuit(name=name, valve=valve, feeds=circuit.feeds, where=circuit.where or "", path=base)
+            WaterCircuit(
+                name=name,
+                valve=valve,
+                opens=_opens(names, valve, hot_water=circuit.feeds == "cylinder coil"),
+                feeds=circuit.feeds,
+                where=circuit.where or "",
+                path=base,
+            )
         )
     if water.bypass not in ("none", "fixed", "in the boiler", "not seen"):
         names.fits(water.bypass, (Duty.BYPASS,), "bypass", ("water", "bypass"))

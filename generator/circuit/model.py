@@ -12,9 +12,11 @@ from generator.catalogue.kind import Duty, Kind, Settings
 from generator.catalogue.parts import (
     Contact,
     DeviceParts,
+    Diode,
     Driven,
     Input,
     Load,
+    Sense,
     Supply,
     Terminal,
 )
@@ -120,7 +122,11 @@ class CableFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ZoneIntent:
-    """Which controls are meant to serve a part of the house. Inputs and devices by name, empty where none."""
+    """Which controls are meant to serve a part of the house. Inputs and devices by name, empty where none.
+
+    ``opens`` is the driven part that lets water to it: a valve's ``valve.open``, a three-port valve's
+    ``valve.open-heating`` or ``valve.open-water``, a zone pump's ``pump.running``; empty where none is meant.
+    """
 
     name: str
     words: str
@@ -128,6 +134,7 @@ class ZoneIntent:
     channel: str
     thermostat: str
     valve: str
+    opens: str
     path: Path
 
     @property
@@ -139,10 +146,11 @@ class ZoneIntent:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WaterCircuit:
-    """One water circuit: the valve in it (empty where none) and what it feeds."""
+    """One water circuit: the valve in it (empty where none), the driven part that opens it, and what it feeds."""
 
     name: str
     valve: str
+    opens: str
     feeds: str
     where: str
     path: Path
@@ -178,6 +186,8 @@ class Circuit:
     supplies: tuple[Supply, ...]
     zones: tuple[ZoneIntent, ...]
     water: WaterSide
+    diodes: tuple[Diode, ...] = ()
+    senses: tuple[Sense, ...] = ()
 
     @property
     def nodes(self) -> tuple[str, ...]:

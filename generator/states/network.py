@@ -5,9 +5,9 @@ Everything is by metal: loads join nothing. Knows nothing of volts.
 
 from collections import deque
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from generator.catalogue.logic import All, Any, Expr, Fed, Is, Not, Unsure
+from generator.catalogue.logic import All, Any, Back, Expr, Fed, Is, Joined, Live, Not, Unsure
 from generator.catalogue.parts import Contact, Load
 from generator.circuit.model import Circuit
 
@@ -85,40 +85,60 @@ class Bounds:
     high: int
 
 
-def evaluate(
-    expr: Expr, values: Mapping[str, Bounds], fed: Mapping[str, Bounds], unsure: Bounds, everywhere: int
-) -> Bounds:
-    """An expression in every state at once, in three-valued logic (Kleene).
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """All that an expression may ask for, in every state at once.
 
-    Args:
-        expr: with whole names.
-        values: inputs and driven parts.
-        fed: loads.
-        unsure: what stands for `Unsure`.
-        everywhere: the vector of all states.
+    ``values`` are inputs and driven parts, ``fed`` loads, ``line`` and ``back`` points joined to a line, and
+    to a neutral or an earth; ``joined`` pairs of points. ``unsure`` stands for `Unsure`, ``everywhere`` is the
+    vector of all states.
     """
+
+    values: Mapping[str, Bounds]
+    unsure: Bounds
+    everywhere: int
+    fed: Mapping[str, Bounds] = field(default_factory=dict)
+    line: Mapping[str, Bounds] = field(default_factory=dict)
+    back: Mapping[str, Bounds] = field(default_factory=dict)
+    joined: Mapping[tuple[str, str], Bounds] = field(default_factory=dict)
+
+
+def evaluate(expr: Expr, known: Known) -> Bounds:
+    """An expression with whole names in every state at once, in three-valued logic (Kleene)."""
     match expr:
-        case Is(name):
-            return values[name]
-        case Fed(load):
-            return fed[load]
-        case Unsure():
-            return unsure
         case Not(inner):
-            of = evaluate(inner, values, fed, unsure, everywhere)
-            return Bounds(everywhere & ~of.high, everywhere & ~of.low)
+            of = evaluate(inner, known)
+            return Bounds(known.everywhere & ~of.high, known.everywhere & ~of.low)
         case All(parts):
-            low = high = everywhere
+            low = high = known.everywhere
             for part in parts:
-                of = evaluate(part, values, fed, unsure, everywhere)
+                of = evaluate(part, known)
                 low, high = low & of.low, high & of.high
             return Bounds(low, high)
         case Any(parts):
             low = high = 0
             for part in parts:
-                of = evaluate(part, values, fed, unsure, everywhere)
+                of = evaluate(part, known)
                 low, high = low | of.low, high | of.high
             return Bounds(low, high)
+        case leaf:
+            return _leaf(leaf, known)
+
+
+def _leaf(leaf: Is | Fed | Live | Back | Joined | Unsure, known: Known) -> Bounds:
+    match leaf:
+        case Is(name):
+            return known.values[name]
+        case Fed(load):
+            return known.fed[load]
+        case Live(point):
+            return known.line[point]
+        case Back(point):
+            return known.back[point]
+        case Joined(a, b):
+            return known.joined[a, b]
+        case Unsure():
+            return known.unsure
 
 
 def energised(load: Load, line: Mapping[str, int], back: Mapping[str, int]) -> int:

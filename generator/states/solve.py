@@ -4,15 +4,18 @@ Logic only, by metallic joins; volts are another solver's work.
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from itertools import product
+from typing import TypeVar
 
-from generator.catalogue.logic import atoms
+from generator.catalogue.logic import Is, Joined, atoms
 from generator.circuit.model import Circuit
 from generator.findings.errors import HearthbookError
 from generator.states.answer import Answer, Memory, Solution
-from generator.states.network import Bounds, Network, contact_names, energised, evaluate, fold
+from generator.states.network import Bounds, Known, Network, contact_names, energised, evaluate, fold
 from generator.states.space import StateSpace
 
+K = TypeVar("K")
 MOST_INPUTS = 24
 """2^24 states fit in memory; more inputs are refused, never sampled."""
 Pattern = tuple[bool, ...]
@@ -66,6 +69,20 @@ def solve(
     return _Solver(circuit, dict(held or {}), unsure).run()
 
 
+@dataclass(frozen=True, slots=True)
+class _Joins:
+    """What is joined and fed with one setting of the contacts."""
+
+    line: Mapping[str, int]
+    back: Mapping[str, int]
+    fed: Mapping[str, int]
+    joined: Mapping[tuple[str, str], int]
+
+
+def _between(low: Mapping[K, int], high: Mapping[K, int]) -> dict[K, Bounds]:
+    return {key: Bounds(vector, high[key]) for key, vector in low.items()}
+
+
 class _Solver:
     def __init__(self, circuit: Circuit, held: dict[str, bool], unsure: bool) -> None:
         self.circuit = circuit
@@ -88,6 +105,12 @@ class _Solver:
             )
             self.inputs[item.name] = Bounds(vector, vector)
         self.lines = [supply.line for supply in circuit.supplies]
+        self.pairs = [
+            (leaf.a, leaf.b)
+            for item in circuit.driven
+            for leaf in atoms(item.when)
+            if isinstance(leaf, Joined)
+        ]
         self.backs = [p for supply in circuit.supplies for p in (supply.neutral, supply.earth)]
 
     def run(self) -> Solution:
@@ -112,33 +135,41 @@ class _Solver:
         )
 
     def made(self, values: Mapping[str, Bounds]) -> list[Bounds]:
-        return [
-            evaluate(contact.when, values, {}, self.unsure, self.all) for contact in self.circuit.contacts
-        ]
+        known = Known(values=values, unsure=self.unsure, everywhere=self.all)
+        return [evaluate(contact.when, known) for contact in self.circuit.contacts]
 
     def reach(self, points: Iterable[str], made: list[int]) -> dict[str, int]:
         """For each node the vector of states in which it is joined to any of the points."""
         by_group = self.network.reach(points, made, self.all)
         return {node: by_group[group] for node, group in self.network.group.items()}
 
-    def fed(self, made: list[int]) -> dict[str, int]:
-        line, back = self.reach(self.lines, made), self.reach(self.backs, made)
-        return {load.name: energised(load, line, back) for load in self.circuit.loads}
-
     def step(self, driven: Mapping[str, Bounds]) -> dict[str, Bounds]:
         """One round: contacts from driven parts, loads from contacts, driven parts from loads."""
         values = {**self.inputs, **driven}
         made = self.made(values)
-        low = self.fed([bounds.low for bounds in made])
+        low = self.joins([bounds.low for bounds in made])
         exact = all(bounds.low == bounds.high for bounds in made)
-        high = low if exact else self.fed([bounds.high for bounds in made])
-        fed = {name: Bounds(low[name], high[name]) for name in low}
-        # a part may follow another driven part (a boiler's pump output follows its burner)
-        result: dict[str, Bounds] = {}
-        for item in self.circuit.driven:
-            now = {**values, **result}
-            result[item.name] = evaluate(item.when, now, fed, self.unsure, self.all)
-        return result
+        high = low if exact else self.joins([bounds.high for bounds in made])
+        known = Known(
+            values=values,
+            unsure=self.unsure,
+            everywhere=self.all,
+            fed=_between(low.fed, high.fed),
+            line=_between(low.line, high.line),
+            back=_between(low.back, high.back),
+            joined=_between(low.joined, high.joined),
+        )
+        return {item.name: evaluate(item.when, known) for item in self.circuit.driven}
+
+    def joins(self, made: list[int]) -> _Joins:
+        """What is joined and fed with these contacts."""
+        line, back = self.reach(self.lines, made), self.reach(self.backs, made)
+        return _Joins(
+            line=line,
+            back=back,
+            fed={load.name: energised(load, line, back) for load in self.circuit.loads},
+            joined={(a, b): self.reach([a], made)[b] for a, b in self.pairs},
+        )
 
     def ternary(self) -> dict[str, Bounds]:
         driven = {item.name: Bounds(0, self.all) for item in self.circuit.driven}
@@ -185,7 +216,7 @@ class _Solver:
     def with_memory(self, driven: Mapping[str, Bounds], open_at: int) -> Solution:
         """Search the states that nothing-known left open."""
         movers = contact_names(self.circuit.contacts) | {
-            leaf.name for item in self.circuit.driven for leaf in atoms(item.when) if hasattr(leaf, "name")
+            leaf.name for item in self.circuit.driven for leaf in atoms(item.when) if isinstance(leaf, Is)
         }
         parts = [name for name, bounds in driven.items() if bounds.low != bounds.high and name in movers]
         if len(parts) > MOST_MEMORY:
