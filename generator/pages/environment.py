@@ -1,7 +1,6 @@
 """The one Jinja2 environment of the pages: escaping on, undefined names an error."""
 
 import re
-
 from functools import cache
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined

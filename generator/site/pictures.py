@@ -88,7 +88,7 @@ def _drawing(data: bytes) -> bytes:
 
 def _clean(element: ElementTree.Element) -> None:
     for child in list(element):
-        if not isinstance(child.tag, str) or child.tag.removeprefix(_SVG) not in _DRAWN:
+        if str(child.tag).removeprefix(_SVG) not in _DRAWN:
             element.remove(child)
         else:
             _clean(child)
