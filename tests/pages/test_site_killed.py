@@ -49,7 +49,7 @@ def test_killed_at_random_moments(tmp_path: Path) -> None:
     assert _start(tmp_path / "timed", stock).wait() == 0
     usual_s = time.monotonic() - begun
     dice = random.Random(20260512)  # noqa: S311  # moments to kill at, no secret
-    for _ in range(6):
+    for _ in range(20):
         child = _start(out, stock)
         time.sleep(dice.uniform(0, usual_s))
         child.send_signal(signal.SIGKILL)
