@@ -17,11 +17,10 @@ from generator.circuit.model import (
     PlacedDevice,
     SpareCore,
     TerminalPlace,
-    WaterCircuit,
-    WaterSide,
     ZoneIntent,
 )
 from generator.circuit.names import Names
+from generator.circuit.water_side import opening_part, water_side
 from generator.findings.finding import Finding
 from generator.record.model import Record
 from generator.record.places import Path, Places
@@ -142,7 +141,7 @@ def build_circuit(
             diodes=tuple(item for device in devices for item in device.parts.diodes),
             senses=tuple(item for device in devices for item in device.parts.senses),
             zones=tuple(_zones(names)),
-            water=_water(names),
+            water=water_side(names),
         ),
         findings=tuple(names.findings),
     )
@@ -170,6 +169,7 @@ def _cables(record: Record) -> Iterator[CableFacts]:
 _ZONE_PARTS: tuple[tuple[str, tuple[Duty, ...], str], ...] = (
     ("thermostat", (Duty.ROOM_THERMOSTAT, Duty.CYLINDER_THERMOSTAT), "thermostat"),
     ("valve", (Duty.VALVE,), "motorised valve"),
+    ("pump", (Duty.PUMP,), "pump"),
 )
 
 
@@ -177,7 +177,7 @@ def _zones(names: Names) -> Iterator[ZoneIntent]:
     for name, zone in names.record.zones.items():
         base: Path = ("zones", name)
         channel = _channel(names, zone.channel, (*base, "channel")) if zone.channel else ""
-        found = {"thermostat": "", "valve": ""}
+        found = {"thermostat": "", "valve": "", "pump": ""}
         for part, duties, wanted in _ZONE_PARTS:
             written = getattr(zone, part)
             if written and names.fits(written, duties, wanted, (*base, part)):
@@ -189,18 +189,10 @@ def _zones(names: Names) -> Iterator[ZoneIntent]:
             channel=channel,
             thermostat=found["thermostat"],
             valve=found["valve"],
-            opens=_opens(names, found["valve"], hot_water=zone.serves == "hot water"),
+            opens=opening_part(names, found["valve"], found["pump"], hot_water=zone.serves == "hot water"),
             path=base,
+            pump=found["pump"],
         )
-
-
-def _opens(names: Names, valve: str, *, hot_water: bool) -> str:
-    """The driven part of a valve that lets water to heating or to the hot water; empty without a valve."""
-    if not valve:
-        return ""
-    parts = {part.name for part in names.devices[valve].parts.driven}
-    port = f"{valve}.open-{'water' if hot_water else 'heating'}"
-    return port if port in parts else f"{valve}.open"
 
 
 def _channel(names: Names, written: str, path: Path) -> str:
@@ -218,26 +210,3 @@ def _channel(names: Names, written: str, path: Path) -> str:
         "Write `device.number`, with the channel's number.",
     )
     return ""
-
-
-def _water(names: Names) -> WaterSide:
-    water = names.record.water
-    circuits = []
-    for name, circuit in water.circuits.items():
-        base: Path = ("water", "circuits", name)
-        valve = circuit.valve or ""
-        if valve and not names.fits(valve, (Duty.VALVE,), "motorised valve", (*base, "valve")):
-            valve = ""
-        circuits.append(
-            WaterCircuit(
-                name=name,
-                valve=valve,
-                opens=_opens(names, valve, hot_water=circuit.feeds == "cylinder coil"),
-                feeds=circuit.feeds,
-                where=circuit.where or "",
-                path=base,
-            )
-        )
-    if water.bypass not in ("none", "fixed", "in the boiler", "not seen"):
-        names.fits(water.bypass, (Duty.BYPASS,), "bypass", ("water", "bypass"))
-    return WaterSide(circuits=tuple(circuits), pump=water.pump, bypass=water.bypass)

@@ -136,6 +136,7 @@ class ZoneIntent:
     valve: str
     opens: str
     path: Path
+    pump: str = ""
 
     @property
     def call_inputs(self) -> tuple[str, ...]:
@@ -146,7 +147,11 @@ class ZoneIntent:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WaterCircuit:
-    """One water circuit: the valve in it (empty where none), the driven part that opens it, and what it feeds."""
+    """One water circuit: the valve in it (empty where none), the driven part that opens it, and what it feeds.
+
+    ``opens`` is that of the circuit's own pump where it has no valve. ``source`` is empty for the boiler.
+    ``check_valve`` and ``blending`` are None where nobody looked.
+    """
 
     name: str
     valve: str
@@ -154,6 +159,21 @@ class WaterCircuit:
     feeds: str
     where: str
     path: Path
+    pump: str = ""
+    gravity: bool = False
+    source: str = ""
+    check_valve: bool | None = None
+    blending: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaterSource:
+    """A source of heat besides the boiler. ``of`` says what makes the heat; names are empty where none."""
+
+    name: str
+    of: str
+    device: str
+    pump: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,6 +183,8 @@ class WaterSide:
     circuits: tuple[WaterCircuit, ...]
     pump: str
     bypass: str
+    header: str = "none"
+    sources: tuple[WaterSource, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

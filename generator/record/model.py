@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field
 
 from generator.record.fields import Day, EndName, Line, Name, Number, Text, WholeNumber
+from generator.record.water_model import Water
 from generator.record.wiring import Cable, Part, RoleOfPerson, Sure, Wiring
 
 FORMAT = 1
@@ -122,39 +123,10 @@ class Zone(Part):
     ] = None
     thermostat: Annotated[Name | None, Field(description="The thermostat meant for it.")] = None
     valve: Annotated[Name | None, Field(description="The valve meant for it.")] = None
-
-
-class Circuit(Part):
-    """One water circuit from the boiler: the valve in it and what it feeds."""
-
-    valve: Annotated[
-        Name | None, Field(description="The valve in it; left out for a circuit that is always open.")
-    ] = None
-    feeds: Annotated[
-        Literal["radiators", "underfloor", "towel rail", "cylinder coil"], Field(description="What it feeds.")
-    ]
-    where: Annotated[
-        Line | None, Field(description="Which part of the house.", examples=["ground floor"])
-    ] = None
-    radiator_valves: Annotated[
-        bool | None, Field(description="Whether its radiators have thermostatic valves.")
-    ] = None
-
-
-class Water(Part):
-    """The water side."""
-
-    circuits: Annotated[dict[Name, Circuit], Field(description="The circuits in order from the boiler.")] = {}
     pump: Annotated[
-        Literal["on the flow", "on the return", "in the boiler", "not seen"],
-        Field(description="Where the pump is."),
-    ] = "not seen"
-    bypass: Annotated[
-        Name | Literal["none", "fixed", "in the boiler", "not seen"],
-        Field(
-            description="The automatic bypass device by name, or none, fixed (a hand valve left open), in the boiler, not seen."
-        ),
-    ] = "not seen"
+        Name | None,
+        Field(description="The pump meant for it alone, where a zone pump stands in the place of a valve."),
+    ] = None
 
 
 class Visit(Part):

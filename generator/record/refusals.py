@@ -198,6 +198,11 @@ _NAMES = _refusals(
     ),
     ("unknown-channel", "The timer has no such channel", "The zone could never call."),
     (
+        "unknown-heat-source",
+        "No source of heat has that name",
+        "Where the circuit's heat comes from, and so which pump moves it, would be unknown.",
+    ),
+    (
         "wrong-kind-of-device",
         "The device named does other work",
         "A zone is served by a timer's channel, a thermostat and a valve, each in its own place.",
