@@ -36,7 +36,7 @@ from generator.site.stage import ENGINEERS, Stage, Written
 from generator.site.swap import check_ours, write_mark
 from generator.templates import templates_dir
 
-CONTENT = "generator.site.publish:engineers_content"
+CONTENT = "generator.site.publish:EngineersContent"
 """Who makes the pages, unless the plugin's options name another."""
 
 _log = get_plugin_logger("hearthbook")
@@ -48,7 +48,8 @@ class PluginOptions(Config):
     """The plugin's options in mkdocs.yml; paths are relative to that file.
 
     `properties` is the folder of records, `config` the firm's settings (the file may be absent), `content` who makes
-    the pages, as `module:function` taking the folder and the settings.
+    the pages, as `module:name` of a function taking the folder and the settings, or of a class whose one
+    instance is called so for every build.
     """
 
     properties = c.Type(str, default="properties")
@@ -65,6 +66,8 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         """A finished site elsewhere, whose unchanged files may be linked into this one."""
         self.written: Written | None = None
         """What the build did; None until it has finished."""
+        self._make: tuple[str, ContentMaker] | None = None
+        """Who makes the pages, by name: kept while a site is served."""
         self._aside: Aside | None = None
         self._stage: Stage
         self._content: SiteContent
@@ -85,7 +88,9 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
             site = Path(config.site_dir)
             check_ours(site, audience=ENGINEERS)
             firm = read_config(self._settings(config))
-            self._content = _maker(self.config.content)(self._properties(config), firm)
+            if self._make is None or self._make[0] != self.config.content:
+                self._make = self.config.content, _maker(self.config.content)
+            self._content = self._make[1](self._properties(config), firm)
             if firm.firm.login_note:
                 config.copyright = escape(firm.firm.login_note, quote=False)
             for warning in self._content.warnings:
@@ -249,11 +254,12 @@ def _beside_config(config: MkDocsConfig, written: str) -> Path:
 def _maker(name: str) -> ContentMaker:
     module, _, function = name.partition(":")
     try:
-        maker: ContentMaker = getattr(import_module(module), function)
+        named = getattr(import_module(module), function)
     except (ModuleNotFoundError, AttributeError, ValueError) as error:
         if isinstance(error, ModuleNotFoundError) and not f"{module}.".startswith(f"{error.name}."):
             raise  # The module is there and something that it needs is not: our own mistake.
         raise BuilderFailed((f"there is no `{name}` to make the pages",)) from error
+    maker: ContentMaker = named() if isinstance(named, type) else named
     return maker
 
 

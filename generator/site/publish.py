@@ -5,6 +5,8 @@ The one place where records become pages of a site; knows neither frames nor how
 
 import json
 from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 from generator.drawings.drawing_css import drawing_css
@@ -19,30 +21,54 @@ from generator.site.pictures import BadPicture, published
 from generator.views.property import PropertyView, property_view
 
 
-def engineers_content(properties: Path, firm: FirmConfig) -> SiteContent:
-    """Everything on the engineers' site besides its hand-written pages.
+class EngineersContent:
+    """Makes everything on the engineers' site besides its hand-written pages.
 
-    Args:
-        properties: the folder of records.
-        firm: the firm's settings.
+    While one of it lives, as in a site that is served, a record that can no longer be solved keeps the page of
+    its last good state, with what is wrong now above it.
     """
-    day = today()
-    views = [property_view(examine(file, today=day), stem=file.stem) for file in record_files(properties)]
-    pictures, warnings = _pictures(views, properties)
-    return SiteContent(
-        pages=_pages(views, frozenset(pictures), firm),
-        assets=(
-            SiteAsset(path="assets/drawings.css", data=drawing_css().encode()),
-            _index(views),
-            *(SiteAsset(path=f"pictures/{name}", data=data) for name, data in pictures.items()),
-        ),
-        warnings=warnings,
-    )
+
+    def __init__(self) -> None:
+        self._good: dict[str, PropertyView] = {}
+
+    def __call__(self, properties: Path, firm: FirmConfig) -> SiteContent:
+        """The content as the records are now.
+
+        Args:
+            properties: the folder of records.
+            firm: the firm's settings.
+        """
+        day = today()
+        views = [self._view(file, day) for file in record_files(properties)]
+        pictures, warnings = _pictures(views, properties)
+        return SiteContent(
+            pages=_pages(views, frozenset(pictures), firm),
+            assets=(
+                SiteAsset(path="assets/drawings.css", data=drawing_css().encode()),
+                _index(views),
+                *(SiteAsset(path=f"pictures/{name}", data=data) for name, data in pictures.items()),
+            ),
+            warnings=warnings,
+        )
+
+    def _view(self, file: Path, day: date) -> PropertyView:
+        try:
+            view = property_view(examine(file, today=day), stem=file.stem)
+        except Exception as error:
+            error.add_note(f"record: {file}")
+            raise
+        if view.solved is not None:
+            self._good[str(file)] = view
+            return view
+        last = self._good.get(str(file))
+        return view if last is None else replace(last, newer=view.findings)
 
 
 def record_files(properties: Path) -> list[Path]:
     """The files of records in a folder, by reference."""
-    return sorted(properties.glob("*.yaml"))
+    return sorted(
+        file for file in properties.glob("*.yaml") if not file.name.startswith(".") and file.is_file()
+    )
 
 
 def _pages(views: list[PropertyView], pictures: frozenset[str], firm: FirmConfig) -> Iterator[SitePage]:
@@ -53,7 +79,7 @@ def _pages(views: list[PropertyView], pictures: frozenset[str], firm: FirmConfig
         photos = tuple(_photos(view, pictures))
         for body in property_bodies(view, rules=rules, photos=photos):
             yield SitePage(
-                url=f"p/{view.reference}/{body.tab.folder}",
+                url=f"p/{view.folder}/{body.tab.folder}",
                 title=body.title,
                 kind=body.tab.kind,
                 body=body.html,
@@ -118,7 +144,7 @@ def _photos(view: PropertyView, pictures: frozenset[str]) -> Iterator[ShownPhoto
 
 
 def _index(views: list[PropertyView]) -> SiteAsset:
-    index = [{"ref": v.reference, "address": v.address, "url": f"p/{v.reference}/"} for v in views]
+    index = [{"ref": v.reference, "address": v.address, "url": f"p/{v.folder}/"} for v in views]
     return SiteAsset(path="find/index.json", data=json.dumps(index, ensure_ascii=False).encode())
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from hashlib import sha256
 from json import dumps
+from urllib.parse import quote
 
 from generator.catalogue.kind import Duty
 from generator.drawings.call_map_model import CallMap
@@ -46,6 +47,8 @@ class PropertyView:
 
     ``record`` and ``glance`` are None where the record's shape is wrong, ``solved`` where any value or
     name in it is; ``findings`` then says what to correct. ``revision`` is of the record with its house type.
+    ``newer`` holds the findings of a newer state of the file that could not be solved, where the page shows
+    the last one that could; empty otherwise.
     """
 
     reference: str
@@ -57,6 +60,12 @@ class PropertyView:
     solved: Solved | None
     text: str
     file: str
+    newer: tuple[Finding, ...] = ()
+
+    @property
+    def folder(self) -> str:
+        """The reference as it stands in an address."""
+        return quote(self.reference, safe="")
 
     @property
     def worst(self) -> Severity | None:

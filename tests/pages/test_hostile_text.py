@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from generator.site.config import FirmConfig
-from generator.site.publish import engineers_content
+from generator.site.publish import EngineersContent
 from generator.site.publish_tenants import nowhere_contact, tenants_sheets
 from generator.site.tenants import build_tenants_site
 
@@ -83,7 +83,7 @@ def stock(folder: Path, text: str) -> Path:
 
 def engineers(folder: Path, text: str) -> dict[str, str]:
     """Every page of the property and the list of properties, by address."""
-    content = engineers_content(stock(folder, text), FirmConfig())
+    content = EngineersContent()(stock(folder, text), FirmConfig())
     return {
         page.url: page.head + page.body
         for page in content.pages
@@ -171,7 +171,7 @@ def test_a_reference_that_could_leave_the_folder_is_refused(tmp_path: Path, refe
         file.read_text(encoding="utf-8").replace("reference: HT-1", f'reference: "{reference}"'),
         encoding="utf-8",
     )
-    content = engineers_content(folder, FirmConfig())
+    content = EngineersContent()(folder, FirmConfig())
     pages = {page.url: page.body for page in content.pages}
     assert all(".." not in url for url in pages)
     assert "line 4" in pages["p/HT-1/"]
