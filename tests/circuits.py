@@ -6,15 +6,16 @@ Goes the way of a record (models, `build_circuit`), but needs no file. A name th
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from generator.catalogue.kind import Kind, Settings
+from generator.catalogue.kind import Duty, Kind, Settings
 from generator.catalogue.kinds import kind_named
+from generator.catalogue.parts import DeviceParts
 from generator.circuit.build import build_circuit
 from generator.circuit.model import Circuit
 from generator.record.model import Record
 from generator.record.places import Places
 
-Kinds = Mapping[str, str | tuple[str, Mapping[str, Any]]]
-"""Devices by name: the name of the kind, or that and its settings."""
+Kinds = Mapping[str, str | tuple[str, Mapping[str, Any]] | DeviceParts]
+"""Devices by name: the name of the kind, or that and its settings; or parts of a kind made for a test alone."""
 
 Wire = tuple[str, str, str] | tuple[str, str, str, str]
 """End, end, core, and the cable; without one, the cable named after the first end's device."""
@@ -58,6 +59,9 @@ def house(
     kinds: dict[str, Kind] = {}
     settings: dict[str, Settings] = {}
     for name, what in devices.items():
+        if isinstance(what, DeviceParts):
+            kinds[name], settings[name] = _made_kind(what), Settings()
+            continue
         kind_name, given = (what, {}) if isinstance(what, str) else what
         kind = kind_named(kind_name)
         assert kind is not None, f"no kind is called {kind_name!r}"
@@ -82,6 +86,20 @@ def house(
     built = build_circuit(record, kinds, settings, Places({}, {}))
     assert not built.findings, "\n".join(finding.message for finding in built.findings)
     return built.circuit
+
+
+def _made_kind(parts: DeviceParts) -> Kind:
+    def same(_: Settings) -> DeviceParts:
+        return parts
+
+    return Kind(
+        name="test-kind",
+        words="Test device",
+        about="Made for a test.",
+        duty=Duty.RELAY,
+        settings=Settings,
+        parts=same,
+    )
 
 
 def _direct(wire: Wire) -> dict[str, Any]:

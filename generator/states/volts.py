@@ -1,13 +1,14 @@
 """The second solver: what every part of a circuit does, found from voltages instead of from joins.
 
 Independent of the logic solver: it evaluates the conditions of contacts and driven parts itself, a load counting
-as fed by the volts across it. Must not know rules, pages or faults.
+as fed by the volts across it, and points as joined by a search of its own through what conducts. Must not know
+rules, pages or faults.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from generator.catalogue.logic import All, Any, Expr, Fed, Is, Not, Unsure, atoms
+from generator.catalogue.logic import All, Any, Back, Expr, Fed, Is, Joined, Live, Not, Unsure, atoms
 from generator.circuit.model import Circuit
 from generator.states.mains import NOMINAL_V
 from generator.states.volts_network import Closed, Network, network_of
@@ -38,6 +39,7 @@ class VoltsResult:
         hunting: driven parts and loads that never come to rest; empty where settled.
         closed: contacts closed.
         supply_v: the supply voltage it was solved for.
+        sensed: volts that each sensing source (a volt-free input, a bus) puts between its own two terminals.
     """
 
     volts: Mapping[str, complex]
@@ -49,6 +51,7 @@ class VoltsResult:
     hunting: tuple[str, ...]
     closed: tuple[str, ...]
     supply_v: float
+    sensed: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def settled(self) -> bool:
@@ -56,28 +59,54 @@ class VoltsResult:
         return not self.hunting
 
 
-def is_true(expr: Expr, values: Mapping[str, bool], fed: Mapping[str, bool], *, unsure: bool) -> bool:
-    """Whether an expression holds.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seen:
+    """All that an expression may ask for, at one moment.
 
-    Args:
-        expr: the expression.
+    Attributes:
         values: inputs and driven parts by name.
         fed: loads by name.
+        net: for each point a number shared by those that metal joins to it.
+        lines: the numbers of the supplies' lines.
+        backs: the numbers of their neutrals and earths.
         unsure: what every ``Unsure`` is taken for.
     """
+
+    values: Mapping[str, bool]
+    fed: Mapping[str, bool]
+    net: Mapping[str, int]
+    lines: frozenset[int]
+    backs: frozenset[int]
+    unsure: bool
+
+
+def is_true(expr: Expr, seen: Seen) -> bool:
+    """Whether an expression holds."""
     match expr:
-        case Is(name):
-            return values[name]
-        case Fed(load):
-            return fed[load]
         case Not(inner):
-            return not is_true(inner, values, fed, unsure=unsure)
+            return not is_true(inner, seen)
         case All(parts):
-            return all(is_true(part, values, fed, unsure=unsure) for part in parts)
+            return all(is_true(part, seen) for part in parts)
         case Any(parts):
-            return any(is_true(part, values, fed, unsure=unsure) for part in parts)
+            return any(is_true(part, seen) for part in parts)
+        case leaf:
+            return _leaf_is_true(leaf, seen)
+
+
+def _leaf_is_true(leaf: Is | Fed | Live | Back | Joined | Unsure, seen: Seen) -> bool:
+    match leaf:
+        case Is(name):
+            return seen.values[name]
+        case Fed(load):
+            return seen.fed[load]
+        case Live(point):
+            return seen.net[point] in seen.lines
+        case Back(point):
+            return seen.net[point] in seen.backs
+        case Joined(a, b):
+            return seen.net[a] == seen.net[b]
         case Unsure():
-            return unsure
+            return seen.unsure
 
 
 def solve_volts(
@@ -127,6 +156,9 @@ def _all_driven(circuit: Circuit, given: Mapping[str, bool]) -> dict[str, bool]:
     return values
 
 
+_NONE: frozenset[int] = frozenset()
+
+
 @dataclass(frozen=True, slots=True)
 class _Search:
     circuit: Circuit
@@ -136,18 +168,16 @@ class _Search:
 
     def run(self, inputs: Mapping[str, bool], driven: dict[str, bool], supply_v: float) -> VoltsResult:
         fed = self._fed_before(driven)
-        seen: list[tuple[dict[str, bool], dict[str, bool]]] = []
-        while (driven, fed) not in seen:
-            seen.append((driven, fed))
-            across = self._across(self._closed({**inputs, **driven}, fed))
-            fed_next = self._fed_now(across, fed)
+        past: list[tuple[dict[str, bool], dict[str, bool]]] = []
+        while (driven, fed) not in past:
+            past.append((driven, fed))
             values = {**inputs, **driven}
-            driven = {
-                part.name: is_true(part.when, values, fed_next, unsure=self.unsure)
-                for part in self.circuit.driven
-            }
+            closed = self._closed(values, fed)
+            fed_next = self._fed_now(self._across(closed), fed)
+            seen = self._seen(values, fed_next, closed)
+            driven = {part.name: is_true(part.when, seen) for part in self.circuit.driven}
             fed = fed_next
-        cycle = seen[seen.index((driven, fed)) :]
+        cycle = past[past.index((driven, fed)) :]
         return self._result(inputs, driven, fed, cycle, supply_v)
 
     def _fed_before(self, driven: Mapping[str, bool]) -> dict[str, bool]:
@@ -159,8 +189,22 @@ class _Search:
         return fed
 
     def _closed(self, values: Mapping[str, bool], fed: Mapping[str, bool]) -> Closed:
-        contacts = self.circuit.contacts
-        return bytes(is_true(contact.when, values, fed, unsure=self.unsure) for contact in contacts)
+        # What moves a contact is an input or a driven part; only driven parts may ask what is joined to what.
+        seen = Seen(values=values, fed=fed, net={}, lines=_NONE, backs=_NONE, unsure=self.unsure)
+        return bytes(is_true(contact.when, seen) for contact in self.circuit.contacts)
+
+    def _seen(self, values: Mapping[str, bool], fed: Mapping[str, bool], closed: Closed) -> Seen:
+        metal = self.network.metal(closed)
+        net = {node: metal[at] for node, at in self.network.index.items()}
+        supplies = self.circuit.supplies
+        return Seen(
+            values=values,
+            fed=fed,
+            net=net,
+            lines=frozenset(net[supply.line] for supply in supplies),
+            backs=frozenset(net[end] for supply in supplies for end in (supply.neutral, supply.earth)),
+            unsure=self.unsure,
+        )
 
     def _across(self, closed: Closed) -> dict[str, float]:
         volts = self.network.voltages(closed)
@@ -206,4 +250,5 @@ class _Search:
                 if is_closed
             ),
             supply_v=supply_v,
+            sensed=self.network.sensed(closed),
         )

@@ -5,10 +5,11 @@ modified nodal approach to network analysis", IEEE Trans. CAS 22 (1975), without
 here has an impedance). Must not know what closes a contact, and nothing of the logic solver.
 """
 
-from collections.abc import Iterator, Mapping
+from cmath import exp
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from math import sqrt
+from math import pi, sqrt
 
 from generator.catalogue.parts import Load
 from generator.circuit.model import Circuit, Conductor
@@ -62,7 +63,10 @@ class Network:
     """The network of a circuit.
 
     The common point is where neutral and earth of the house are joined; every supply has its line, neutral and
-    earth led from there, so that all lines are in phase. Answers are kept by closed contacts, the most recent ones.
+    earth led from there, so that all lines of one phase are in phase. A sensing source counts here as its inner
+    resistance alone, since what it puts out is not mains; `sensed` says what it puts between its terminals. A diode
+    counts as open: what it lets through is not for phasors. Answers are kept by closed contacts, the most recent
+    ones.
     """
 
     def __init__(self, circuit: Circuit, supply_v: float) -> None:
@@ -86,18 +90,20 @@ class Network:
         self._groups = list(range(size))
         for branch in fixed:
             self._stamp(self._diagonal, self._entries, branch)
-            _join(self._groups, branch.a, branch.b)
-        self._groups = [_root(self._groups, node) for node in range(size)]
+        self._groups = _grouped(size, fixed)
+        self._metal = _grouped(size, fixed[: len(circuit.conductors)])
         self._grounded: list[int] = []
         for supply in circuit.supplies:
             ends = ((supply.line, LINE_OHM), (supply.neutral, NEUTRAL_OHM), (supply.earth, EARTH_OHM))
             for end, ohm in ends:
                 self._diagonal[self.index[end]] += 1 / ohm
                 self._grounded.append(self.index[end])
-            self._injected[self.index[supply.line]] += supply.volts * supply_v / NOMINAL_V / LINE_OHM
+            volts = supply.volts * supply_v / NOMINAL_V * exp(-2j * pi * (supply.phase - 1) / 3)
+            self._injected[self.index[supply.line]] += volts / LINE_OHM
         # Kept by each network for itself, so that a network and its answers go together.
         self.voltages = lru_cache(_KEPT)(self._solve)
         self.floating = lru_cache(_KEPT)(self._find_floating)
+        self.metal = lru_cache(_KEPT)(self._find_metal)
         self.source_ohms = lru_cache(_KEPT)(self._find_source_ohms)
         self._factors = lru_cache(_KEPT // 4)(self._factorise)
         self._inverse_diagonal = lru_cache(_KEPT)(self._find_inverse_diagonal)
@@ -107,6 +113,8 @@ class Network:
             yield Branch(self.index[conductor.a], self.index[conductor.b], 1 / ohm)
         for load in self.circuit.loads:
             yield Branch(self.index[load.a], self.index[load.b], 1 / load_ohm(load))
+        for sense in self.circuit.senses:
+            yield Branch(self.index[sense.a], self.index[sense.b], 1 / sense.ohm)
 
     def _stamp(self, diagonal: list[complex], entries: list[complex], branch: Branch) -> None:
         diagonal[branch.a] += branch.siemens
@@ -123,10 +131,13 @@ class Network:
         for is_closed, branch in zip(closed, self._contacts, strict=True):
             if is_closed:
                 self._stamp(diagonal, entries, branch)
+        roots = self._roots(self._groups, closed)
+        tied: set[int] = set()
         for node, adrift in enumerate(self.floating(closed)):
-            if adrift:
-                # Nothing joins it to a supply, so it has no voltage. Tying it to the common point keeps the matrix
-                # regular and changes nothing, since no current can come back.
+            if adrift and roots[node] not in tied:
+                # Nothing joins these to a supply, so they have no voltage against it. Tying one of them to the
+                # common point keeps the matrix regular and changes nothing, since no current can come back.
+                tied.add(roots[node])
                 diagonal[node] += 1.0
         return Factors(self._pattern, diagonal, entries)
 
@@ -148,14 +159,42 @@ class Network:
         """Impedance of each node against the common point."""
         return tuple(self._factors(closed).inverse_diagonal())
 
+    def sensed(self, closed: Closed) -> dict[str, float]:
+        """Volts that each sensing source of the circuit puts between its own two terminals, the others at rest."""
+        shown = {}
+        for sense in self.circuit.senses:
+            a, b = self.index[sense.a], self.index[sense.b]
+            injected = [0j] * len(self.index)
+            injected[a] += sense.volts / sense.ohm
+            injected[b] -= sense.volts / sense.ohm
+            volts = self._factors(closed).solve(injected)
+            shown[sense.name] = abs(volts[a] - volts[b])
+        return shown
+
     def _find_floating(self, closed: Closed) -> tuple[bool, ...]:
         """True for each node that no path through any element joins to a supply."""
-        roots = list(range(len(self._groups)))
+        roots = self._roots(self._groups, closed)
+        grounded = {roots[node] for node in self._grounded}
+        return tuple(root not in grounded for root in roots)
+
+    def _find_metal(self, closed: Closed) -> tuple[int, ...]:
+        """For each node a number that it shares with those that conductors and closed contacts join it to."""
+        return self._roots(self._metal, closed)
+
+    def _roots(self, groups: list[int], closed: Closed) -> tuple[int, ...]:
+        roots = list(range(len(groups)))
         for is_closed, branch in zip(closed, self._contacts, strict=True):
             if is_closed:
-                _join(roots, self._groups[branch.a], self._groups[branch.b])
-        grounded = {_root(roots, self._groups[node]) for node in self._grounded}
-        return tuple(_root(roots, group) not in grounded for group in self._groups)
+                _join(roots, groups[branch.a], groups[branch.b])
+        return tuple(_root(roots, group) for group in groups)
+
+
+def _grouped(size: int, branches: Iterable[Branch]) -> list[int]:
+    """For each node the group that the branches join it to."""
+    roots = list(range(size))
+    for branch in branches:
+        _join(roots, branch.a, branch.b)
+    return [_root(roots, node) for node in range(size)]
 
 
 def _root(roots: list[int], node: int) -> int:

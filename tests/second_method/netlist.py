@@ -1,7 +1,8 @@
 """Writes a circuit as a netlist for ngspice and reads back what a meter shows: the third opinion on volts.
 
 Plain physics, stated here once more on purpose: every number of this module is its own, so that a slip in the
-nodal solver's cannot hide. It takes the positions of contacts as given. Must not import any solver.
+nodal solver's cannot hide. It takes the positions of contacts as given. A sensing source is its inner resistance as
+long as mains is looked at, and a diode is not there: neither is for one frequency. Must not import any solver.
 
 A meter is a resistor in series with an ammeter (a source of 0 V). One deck holds the whole circuit with a meter
 at every terminal; all but one have next to no conductance, and a control block connects one after another.
@@ -57,7 +58,7 @@ def node_names(circuit: Circuit) -> dict[str, str]:
 def _fixed(circuit: Circuit) -> Iterator[str]:
     name = node_names(circuit)
     for at, supply in enumerate(circuit.supplies):
-        yield f"Vs{at} s{at} 0 dc 0 ac {SUPPLY_V * supply.volts / 230:.9g}"
+        yield f"Vs{at} s{at} 0 dc 0 ac {SUPPLY_V * supply.volts / 230:.9g} {-120 * (supply.phase - 1)}"
         yield f"Rsl{at} s{at} {name[supply.line]} {LINE_OHM}"
         yield f"Rsn{at} {name[supply.neutral]} 0 {NEUTRAL_OHM}"
         yield f"Rse{at} {name[supply.earth]} 0 {EARTH_OHM}"
@@ -78,6 +79,10 @@ def _fixed(circuit: Circuit) -> Iterator[str]:
         else:
             yield f"Rl{at} {name[load.a]} l{at} {resistance:.12g}"
             yield f"Ll{at} l{at} {name[load.b]} {reactance / (2 * pi * HERTZ):.12g}"
+    for at, sense in enumerate(circuit.senses):
+        # A battery in series for `sensed_volts`; on mains alone it is a piece of wire.
+        yield f"Vq{at} q{at} {name[sense.b]} dc 0"
+        yield f"Rq{at} {name[sense.a]} q{at} {sense.ohm:.9g}"
 
 
 def single_meter_deck(circuit: Circuit, reading: Reading, meter_ohm: float) -> str:
@@ -167,6 +172,26 @@ def load_volts(circuit: Circuit, states: Collection[Positions]) -> list[dict[str
     lines += _control(steps)
     values = iter(run_deck("\n".join(lines) + "\n", len(states) * len(circuit.loads)))
     return [{load.name: next(values) for load in circuit.loads} for _ in states]
+
+
+def sensed_volts(circuit: Circuit, closed: Positions) -> dict[str, float]:
+    """What each sensing source puts between its own terminals, all others and the mains being off."""
+    name = node_names(circuit)
+    shown = {}
+    for at, sense in enumerate(circuit.senses):
+        lines = ["sense", *(line for line in _fixed(circuit) if not line.startswith(("Vs", f"Vq{at} ")))]
+        lines += [f"Vs{other} s{other} 0 dc 0" for other in range(len(circuit.supplies))]
+        lines.append(f"Vq{at} q{at} {name[sense.b]} dc 0 ac {sense.volts:.9g}")
+        lines += [
+            f"Rk{number} {name[contact.a]} {name[contact.b]} {CONTACT_OHM}"
+            for number, contact in enumerate(circuit.contacts)
+            if contact.name in closed
+        ]
+        lines += [f"Rz{number} {point} 0 {_LEAK_OHM}" for number, point in enumerate(name.values())]
+        wanted = f"print mag(v({name[sense.a]})-v({name[sense.b]}))"
+        lines += _control([f"ac lin 1 {HERTZ} {HERTZ}", wanted])
+        shown[sense.name] = run_deck("\n".join(lines) + "\n", 1)[0]
+    return shown
 
 
 def _control(steps: Iterable[str]) -> list[str]:

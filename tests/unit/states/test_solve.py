@@ -95,7 +95,8 @@ def test_relay_that_holds_itself_remembers() -> None:
     solution = solve(circuit)
     assert solution.settled.on["relay.pulled-in"] == solution.space.where("start.calling")
     (memory,) = solution.memories
-    assert memory.after == "start.calling" and memory.was_on
+    assert memory.after == "start.calling"
+    assert memory.was_on
     assert list(states_in(memory.answer.at)) == [0]
     assert memory.answer.on["relay.pulled-in"] == 1
 
