@@ -10,8 +10,9 @@ from generator.catalogue.thermostats import (
     PROGRAMMABLE_ROOM_THERMOSTAT,
     ROOM_THERMOSTAT,
 )
+from generator.catalogue.three_port import DIVERTER_VALVE, MID_POSITION_VALVE
 from generator.catalogue.timers import PROGRAMMER, TIME_SWITCH
-from generator.catalogue.valves import AUTOMATIC_BYPASS, TWO_PORT_VALVE
+from generator.catalogue.valves import AUTOMATIC_BYPASS, MOTOR_OPEN_CLOSE_VALVE, TWO_PORT_VALVE
 
 KINDS: tuple[Kind, ...] = (
     FUSED_SPUR,
@@ -22,6 +23,9 @@ KINDS: tuple[Kind, ...] = (
     PROGRAMMABLE_ROOM_THERMOSTAT,
     CYLINDER_THERMOSTAT,
     TWO_PORT_VALVE,
+    MOTOR_OPEN_CLOSE_VALVE,
+    MID_POSITION_VALVE,
+    DIVERTER_VALVE,
     BOILER,
     PUMP,
     AUTOMATIC_BYPASS,

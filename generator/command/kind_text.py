@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from generator.catalogue import logic
 from generator.catalogue.kind import Kind
-from generator.catalogue.logic import Expr, Fed, Is, Not, Unsure
+from generator.catalogue.logic import Back, Expr, Fed, Is, Joined, Live, Not, Unsure
 from generator.catalogue.parts import DeviceParts
 from generator.command.page_text import named, paragraph, table
 from generator.record.schema import ONE_OF, sections, write
@@ -98,6 +98,12 @@ class _Words:
                 return f"not {self.of(inner, inside=True)}"
             case Fed(load):
                 return f"{_the(self._loads[load].words)} is fed"
+            case Live(point):
+                return f"`{point}` is live"
+            case Back(point):
+                return f"`{point}` is joined to neutral or earth"
+            case Joined(first, second):
+                return f"`{first}` is joined to `{second}`"
             case Unsure():
                 return "perhaps"
             case logic.All(()):
