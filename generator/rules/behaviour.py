@@ -21,14 +21,20 @@ def setting(device: PlacedDevice, name: str) -> object:
     return getattr(device.settings, name, None)
 
 
-def opened(answer: Answer, valve: str) -> int:
-    """The states in which a valve is open; empty for a valve whose kind has no part ``open``."""
-    return answer.on.get(f"{valve}.open", 0)
+def opened(answer: Answer, opens: str) -> int:
+    """The states in which a part that lets water through does so: a zone's or a circuit's ``opens``; empty for none."""
+    return answer.on.get(opens, 0)
 
 
-def can_open(subject: Subject, valve: str) -> bool:
-    """Whether the valve is of a kind with a part ``open``."""
-    return f"{valve}.open" in subject.solution.settled.on
+def can_open(subject: Subject, opens: str) -> bool:
+    """Whether there is such a part."""
+    return opens in subject.solution.settled.on
+
+
+def ways_of(valve: PlacedDevice) -> tuple[str, ...]:
+    """The parts of a valve that let water through: one, or one for each outlet."""
+    wanted = {f"{valve.name}.{part}" for part in ("open", "open-heating", "open-water")}
+    return tuple(part.name for part in valve.parts.driven if part.name in wanted)
 
 
 def firing(answer: Answer, boiler: PlacedDevice) -> int:
@@ -67,22 +73,12 @@ def calling(subject: Subject) -> int:
     return any_call(subject.solution.space, subject.circuit)
 
 
-def calls_for(subject: Subject, valve: str) -> int:
-    """The states in which a zone that the valve is meant for calls."""
+def calls_for(subject: Subject, opens: str) -> int:
+    """The states in which a zone calls to which the part is meant to let water."""
     vector = 0
     for zone in subject.circuit.zones:
-        if zone.valve == valve:
+        if zone.opens == opens:
             vector |= call(subject, zone)
-    return vector
-
-
-def open_path(subject: Subject, answer: Answer) -> int:
-    """The states in which water has a way through at least one circuit; a bypass is not counted."""
-    vector = 0
-    for circuit in subject.circuit.water.circuits:
-        if not circuit.valve or f"{circuit.valve}.open" not in answer.on:
-            return subject.solution.space.everywhere
-        vector |= opened(answer, circuit.valve)
     return vector
 
 

@@ -17,7 +17,6 @@ from generator.rules.behaviour import (
     conductors_at,
     firing,
     first_answer,
-    open_path,
     overrun_of,
     pump_loads,
     pumping,
@@ -30,6 +29,7 @@ from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words, when_in_words
 from generator.rules.words import device_of, the_device
 from generator.states.answer import Answer
+from generator.states.water import water_answer
 
 
 def _alone(subject: Subject, answer: Answer, load: Load, at: int) -> int:
@@ -80,8 +80,8 @@ def _no_bypass(subject: Subject) -> Severity | None:
 
 
 def _against(subject: Subject, answer: Answer) -> int:
-    """The states in which a pump runs and every circuit is shut."""
-    return answer.at & pumping(subject, answer) & ~open_path(subject, answer)
+    """The states in which a recorded pump runs and every circuit that it could drive is shut."""
+    return pumping(subject, answer) & water_answer(subject.solution, answer).shut
 
 
 _BYPASS_WORDS = {"none": "there is no bypass", "not seen": "whether there is a bypass was not seen"}
