@@ -12,7 +12,17 @@ from generator.catalogue.logic import Is, Joined, atoms
 from generator.circuit.model import Circuit
 from generator.findings.errors import HearthbookError
 from generator.states.answer import Answer, Memory, Solution
-from generator.states.network import Bounds, Known, Network, contact_names, energised, evaluate, fold
+from generator.states.network import (
+    Bounds,
+    Known,
+    Network,
+    Reach,
+    contact_names,
+    either,
+    energised,
+    evaluate,
+    fold,
+)
 from generator.states.space import StateSpace
 
 K = TypeVar("K")
@@ -64,7 +74,8 @@ def solve(
     Raises:
         TooManyStates: over `MOST_INPUTS` inputs, or over `MOST_MEMORY` parts with memory.
 
-    Complexity: O(d * (contacts * groups)) operations on vectors of 2^n bits for d driven parts.
+    Complexity: O(d * (contacts * groups)) operations on vectors of 2^n bits for d driven parts; what a round
+        leaves unchanged is not worked out again.
     """
     return _Solver(circuit, dict(held or {}), unsure).run()
 
@@ -94,6 +105,8 @@ class _Solver:
             raise TooManyStates(len(free), MOST_INPUTS, "independent controls")
         self.space = StateSpace(free)
         self.all = self.space.everywhere
+        self.reach = Reach(self.network, self.all)
+        self.kept_made: dict[str, Bounds] = {}
         self.unsure_value = unsure
         self.unsure = Bounds(self.all, self.all) if unsure else Bounds(0, 0)
         self.inputs: dict[str, Bounds] = {}
@@ -104,14 +117,14 @@ class _Solver:
                 else self.space.where(item.name)
             )
             self.inputs[item.name] = Bounds(vector, vector)
-        self.lines = [supply.line for supply in circuit.supplies]
+        self.lines = tuple(supply.line for supply in circuit.supplies)
         self.pairs = [
             (leaf.a, leaf.b)
             for item in circuit.driven
             for leaf in atoms(item.when)
             if isinstance(leaf, Joined)
         ]
-        self.backs = [p for supply in circuit.supplies for p in (supply.neutral, supply.earth)]
+        self.backs = tuple(p for supply in circuit.supplies for p in (supply.neutral, supply.earth))
 
     def run(self) -> Solution:
         driven = self.ternary()
@@ -135,20 +148,25 @@ class _Solver:
         )
 
     def made(self, values: Mapping[str, Bounds]) -> list[Bounds]:
+        """When each contact is made; the very object of the last time where nothing changed."""
         known = Known(values=values, unsure=self.unsure, everywhere=self.all)
-        return [evaluate(contact.when, known) for contact in self.circuit.contacts]
+        made = []
+        for contact in self.circuit.contacts:
+            now, before = evaluate(contact.when, known), self.kept_made.get(contact.name)
+            made.append(before if before is not None and before == now else now)
+            self.kept_made[contact.name] = made[-1]
+        return made
 
-    def reach(self, points: Iterable[str], made: list[int]) -> dict[str, int]:
+    def joined_to(self, points: tuple[str, ...], made: list[int]) -> dict[str, int]:
         """For each node the vector of states in which it is joined to any of the points."""
-        by_group = self.network.reach(points, made, self.all)
-        return {node: by_group[group] for node, group in self.network.group.items()}
+        return self.network.by_node(self.reach(points, made))
 
     def step(self, driven: Mapping[str, Bounds]) -> dict[str, Bounds]:
         """One round: contacts from driven parts, loads from contacts, driven parts from loads."""
         values = {**self.inputs, **driven}
         made = self.made(values)
         low = self.joins([bounds.low for bounds in made])
-        exact = all(bounds.low == bounds.high for bounds in made)
+        exact = all(bounds.low is bounds.high or bounds.low == bounds.high for bounds in made)
         high = low if exact else self.joins([bounds.high for bounds in made])
         known = Known(
             values=values,
@@ -163,12 +181,12 @@ class _Solver:
 
     def joins(self, made: list[int]) -> _Joins:
         """What is joined and fed with these contacts."""
-        line, back = self.reach(self.lines, made), self.reach(self.backs, made)
+        line, back = self.joined_to(self.lines, made), self.joined_to(self.backs, made)
         return _Joins(
             line=line,
             back=back,
-            fed={load.name: energised(load, line, back) for load in self.circuit.loads},
-            joined={(a, b): self.reach([a], made)[b] for a, b in self.pairs},
+            fed={load.name: energised(load, line, back, self.all) for load in self.circuit.loads},
+            joined={(a, b): self.joined_to((a,), made)[b] for a, b in self.pairs},
         )
 
     def ternary(self) -> dict[str, Bounds]:
@@ -186,29 +204,30 @@ class _Solver:
         }
         bounds = {name: Bounds(vector, vector) for name, vector in values.items()}
         made = [item.low for item in self.made(bounds)]
-        joined: dict[str, dict[str, int]] = {}
-        for supply in self.circuit.supplies:
-            for point in (supply.line, supply.neutral, supply.earth):
-                joined[point] = self.reach([point], made)
+        supplies = self.circuit.supplies
+        by_group = {
+            point: self.reach((point,), made)
+            for supply in supplies
+            for point in (supply.line, supply.neutral, supply.earth)
+        }
 
-        def together(points: Iterable[str]) -> dict[str, int]:
-            total = dict.fromkeys(self.network.group, 0)
+        def together(points: Iterable[str]) -> list[int]:
+            total = [0] * self.network.groups
             for point in points:
-                for node, vector in joined[point].items():
-                    total[node] |= vector
+                total = [either(a, b) for a, b in zip(total, by_group[point], strict=True)]
             return total
 
-        line = together(self.lines)
-        neutral = together(supply.neutral for supply in self.circuit.supplies)
-        earth = together(supply.earth for supply in self.circuit.supplies)
-        back = {node: neutral[node] | earth[node] for node in neutral}
+        neutrals = together(supply.neutral for supply in supplies)
+        earths = together(supply.earth for supply in supplies)
+        backs = [either(a, b) for a, b in zip(neutrals, earths, strict=True)]
+        line, back = self.network.by_node(together(self.lines)), self.network.by_node(backs)
         return Answer(
             at=at,
-            joined=joined,
+            joined={point: self.network.by_node(groups) for point, groups in by_group.items()},
             line=line,
-            neutral=neutral,
-            earth=earth,
-            fed={load.name: energised(load, line, back) for load in self.circuit.loads},
+            neutral=self.network.by_node(neutrals),
+            earth=self.network.by_node(earths),
+            fed={load.name: energised(load, line, back, self.all) for load in self.circuit.loads},
             on=dict(driven),
             made={contact.name: vector for contact, vector in zip(self.circuit.contacts, made, strict=True)},
         )
