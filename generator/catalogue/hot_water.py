@@ -30,19 +30,25 @@ class CylinderSettings(Settings):
     """What is recorded of a hot water cylinder."""
 
     system: Annotated[
-        Literal["vented", "unvented"],
+        Literal["vented", "unvented", "thermal store"],
         Field(
-            description="vented: fed from a tank, open at the top. unvented: at mains pressure, with safety devices."
+            description="vented: fed from a tank, open at the top. unvented: at mains pressure, with safety devices. "
+            "thermal store: holds heating water, which heats tap water on its way through."
         ),
     ]
     litres: Annotated[int | None, Field(ge=20, le=1000, description="Capacity in litre.")] = None
     cut_out: Annotated[
-        Literal["none", "wired", "on the boiler"],
+        Literal["none", "wired", "on the boiler", "on the thermostat"],
         Field(
             description="Hand-reset energy cut-out: `wired` gives the cylinder terminals `cut-out-in` and "
-            "`cut-out-out`; `on the boiler` where the boiler carries it."
+            "`cut-out-out`; `on the boiler` where the boiler carries it; `on the thermostat` where it is in one case "
+            "with the thermostat, a `dual-thermostat`."
         ),
     ] = "none"
+    other_heat: Annotated[
+        tuple[Literal["solar coil", "heat pump coil", "solid fuel coil", "immersion heater"], ...],
+        Field(strict=False, description="What heats it besides the boiler.", examples=[["solar coil"]]),
+    ] = ()
     relief_valve: Annotated[
         Literal["seen", "not seen", "none"],
         Field(description="Temperature and pressure relief valve on the cylinder."),

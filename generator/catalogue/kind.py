@@ -28,6 +28,13 @@ class Duty(StrEnum):
     BYPASS = "bypass"
     IMMERSION = "immersion heater"
     RELAY = "relay"
+    CONTROLLER = "zone controller"
+    FROST_THERMOSTAT = "frost thermostat"
+    PIPE_THERMOSTAT = "pipe thermostat"
+    SAFETY = "safety switch"
+    SOLAR = "solar heat"
+    UNCONTROLLED_HEAT = "heat that no control stops"
+    WATER = "part of the water side"
 
 
 class Settings(BaseModel):

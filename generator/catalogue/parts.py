@@ -71,7 +71,8 @@ class Input:
     """Something outside the circuit that is on or off.
 
     ``normal`` is None for inputs that are solved in every combination; otherwise the value held
-    except in a scenario that moves it.
+    except in a scenario that moves it. ``calls`` is True for a sensor that calls by design, whatever the
+    zones want: a frost thermostat, or heat that has to be carried away.
     """
 
     name: str
@@ -80,6 +81,7 @@ class Input:
     off_words: str
     kind: InputKind
     normal: bool | None = None
+    calls: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,6 +157,21 @@ class Sense:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bus:
+    """One end of a two-wire bus, on which messages travel over conductors that no contact joins.
+
+    ``tells`` is when this end calls, None for an end that only listens. ``hears`` names the driven part of
+    this device that is on while an end joined to both of its terminals calls; empty for an end that only tells.
+    """
+
+    name: str
+    a: str
+    b: str
+    tells: Expr | None = None
+    hears: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Supply:
     """A source inside the device: its line, neutral and earth points and its nominal volts."""
 
@@ -203,6 +220,7 @@ class DeviceParts:
     supplies: tuple[Supply, ...] = ()
     diodes: tuple[Diode, ...] = ()
     senses: tuple[Sense, ...] = ()
+    buses: tuple[Bus, ...] = ()
     controls: tuple[Control, ...] = ()
     facts: tuple[Fact, ...] = ()
     protection: int | None = None

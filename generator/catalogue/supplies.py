@@ -43,6 +43,7 @@ class FusedSpurSettings(Settings):
         Literal["heating controls", "immersion heater", "other"],
         Field(description="What this supply is meant for."),
     ] = "heating controls"
+    phase: Annotated[Literal[1, 2, 3], Field(description="Which phase of the supply it is on.")] = 1
 
 
 def _fused_spur(settings: FusedSpurSettings) -> DeviceParts:
@@ -79,7 +80,12 @@ def _fused_spur(settings: FusedSpurSettings) -> DeviceParts:
         contacts=tuple(contacts),
         supplies=(
             Supply(
-                name="mains", line="mains-line", neutral="mains-neutral", earth="mains-earth", volts=230.0
+                name="mains",
+                line="mains-line",
+                neutral="mains-neutral",
+                earth="mains-earth",
+                volts=230.0,
+                phase=settings.phase,
             ),
         ),
         controls=(

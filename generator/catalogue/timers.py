@@ -8,7 +8,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from generator.catalogue.kind import Duty, Kind, Settings
-from generator.catalogue.logic import Is, Not
+from generator.catalogue.logic import Any, Expr, Is, Not
 from generator.catalogue.parts import (
     FROM_MEMORY,
     Contact,
@@ -40,6 +40,19 @@ class TimerSettings(Settings):
         bool,
         Field(description="True where each channel has its own common terminal with no link to the supply."),
     ] = False
+    hot_water_with_heating: Annotated[
+        bool,
+        Field(
+            description="True where its link or slider is set so that heating cannot be on without hot water, as gravity "
+            "hot water with pumped heating needs: the hot water channel is on with the heating channel."
+        ),
+    ] = False
+    hot_water_channel: Annotated[
+        int,
+        Field(
+            ge=1, le=4, description="With `hot_water_with_heating`: which of its two channels is hot water."
+        ),
+    ] = 1
     watts: Annotated[float, Field(ge=0, le=20, description="Power of the clock.")] = 2.0
     contact_a: Annotated[
         float | None, Field(gt=0, le=20, description="Rating of each contact in ampere.")
@@ -50,7 +63,20 @@ class TimerSettings(Settings):
         for channel in self.off_terminals:
             if not 1 <= channel <= self.channels:
                 raise ValueError(f"`off_terminals` names channel {channel}, which this timer does not have")
+        if self.hot_water_with_heating and self.channels != 2:
+            raise ValueError("`hot_water_with_heating` is for a timer with two channels")
+        if self.hot_water_with_heating and self.hot_water_channel > self.channels:
+            raise ValueError(
+                f"`hot_water_channel` names channel {self.hot_water_channel}, which this timer does not have"
+            )
         return self
+
+    def on(self, channel: int) -> Expr:
+        """When the contact of a channel is made."""
+        own = Is(f"channel-{channel}")
+        if not self.hot_water_with_heating or channel != self.hot_water_channel:
+            return own
+        return Any((own, Is(f"channel-{3 - channel}")))
 
 
 def _timer(settings: TimerSettings) -> DeviceParts:
@@ -94,7 +120,7 @@ def _timer(settings: TimerSettings) -> DeviceParts:
                 words=f"channel {channel} contact",
                 a=common,
                 b=f"on-{channel}",
-                when=Is(f"channel-{channel}"),
+                when=settings.on(channel),
                 rated_a=settings.contact_a,
             )
         )
@@ -110,7 +136,7 @@ def _timer(settings: TimerSettings) -> DeviceParts:
                     words=f"channel {channel} contact, off side",
                     a=common,
                     b=f"off-{channel}",
-                    when=Not(Is(f"channel-{channel}")),
+                    when=Not(settings.on(channel)),
                     rated_a=settings.contact_a,
                 )
             )

@@ -8,8 +8,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from generator.catalogue.kind import Duty, Kind, Settings
-from generator.catalogue.logic import renamed
+from generator.catalogue.logic import Any, Is, renamed
 from generator.catalogue.parts import DeviceParts
+from generator.circuit.buses import with_buses
 from generator.circuit.conductors import Conductors, certainty
 from generator.circuit.model import (
     CableFacts,
@@ -104,6 +105,17 @@ def _whole(device: str, parts: DeviceParts) -> DeviceParts:
         senses=tuple(
             replace(item, name=name(item.name), a=name(item.a), b=name(item.b)) for item in parts.senses
         ),
+        buses=tuple(
+            replace(
+                item,
+                name=name(item.name),
+                a=name(item.a),
+                b=name(item.b),
+                tells=None if item.tells is None else renamed(item.tells, name),
+                hears=name(item.hears) if item.hears else "",
+            )
+            for item in parts.buses
+        ),
         controls=tuple(replace(item, input=name(item.input)) for item in parts.controls),
     )
 
@@ -119,7 +131,9 @@ def build_circuit(
         settings: checked settings of each device by its name; devices with wrong settings are missing.
         places: where each value of the record was written.
     """
-    devices = tuple(_placed(record, kinds, settings))
+    placed = tuple(_placed(record, kinds, settings))
+    parts = with_buses({device.name: device.parts for device in placed})
+    devices = tuple(replace(device, parts=parts[device.name]) for device in placed)
     names = Names(record, places, {device.name: device for device in devices})
     conductors = Conductors(names).all()
     return BuiltCircuit(
@@ -192,7 +206,21 @@ def _zones(names: Names) -> Iterator[ZoneIntent]:
             opens=opening_part(names, found["valve"], found["pump"], hot_water=zone.serves == "hot water"),
             path=base,
             pump=found["pump"],
+            channel_also=_also(names, channel),
         )
+
+
+def _also(names: Names, channel: str) -> tuple[str, ...]:
+    """The other channels that turn a channel's output on as well, through a link inside the timer."""
+    if not channel:
+        return ()
+    parts = names.devices[channel.split(".", 1)[0]].parts
+    also: dict[str, None] = {}
+    for contact in parts.contacts:
+        match contact.when:
+            case Any(of) if Is(channel) in of:
+                also.update((leaf.name, None) for leaf in of if isinstance(leaf, Is) and leaf.name != channel)
+    return tuple(also)
 
 
 def _channel(names: Names, written: str, path: Path) -> str:

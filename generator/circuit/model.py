@@ -137,6 +137,8 @@ class ZoneIntent:
     opens: str
     path: Path
     pump: str = ""
+    channel_also: tuple[str, ...] = ()
+    """Other channels that turn the zone's channel on as well, where the timer links them."""
 
     @property
     def call_inputs(self) -> tuple[str, ...]:

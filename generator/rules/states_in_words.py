@@ -90,13 +90,26 @@ def call_of(space: StateSpace, zone: ZoneIntent) -> int:
     """The states in which all controls meant for a zone call; empty for a zone without controls."""
     vector = space.everywhere if zone.call_inputs else 0
     for name in zone.call_inputs:
-        vector &= space.where(name) if name in space.inputs else 0
+        also = zone.channel_also if name == zone.channel else ()
+        on = 0
+        for each in (name, *also):
+            on |= space.where(each) if each in space.inputs else 0
+        vector &= on
+    return vector
+
+
+def designed_call(space: StateSpace, circuit: Circuit) -> int:
+    """The states in which something calls by design, whatever the zones want: frost, heat to be carried away."""
+    vector = 0
+    for item in circuit.called_inputs:
+        if item.calls and item.name in space.inputs:
+            vector |= space.where(item.name)
     return vector
 
 
 def any_call(space: StateSpace, circuit: Circuit) -> int:
-    """The states in which any zone calls."""
-    vector = 0
+    """The states in which any zone calls, or something calls by design."""
+    vector = designed_call(space, circuit)
     for zone in circuit.zones:
         vector |= call_of(space, zone)
     return vector
@@ -117,10 +130,14 @@ def _projected(vector: int, space: StateSpace, controls: tuple[str, ...]) -> int
 def _conditions(space: StateSpace, circuit: Circuit) -> Iterator[Condition]:
     """What can be said of the states: calls of zones first, then single controls."""
     whole = [
-        zone for zone in circuit.zones if zone.call_inputs and set(zone.call_inputs) <= set(space.inputs)
+        zone
+        for zone in circuit.zones
+        if zone.call_inputs and {*zone.call_inputs, *zone.channel_also} <= set(space.inputs)
     ]
     every = space.everywhere
-    if len(whole) == sum(1 for zone in circuit.zones if zone.call_inputs) and len(whole) > 1:
+    designed = {item.name for item in circuit.called_inputs if item.calls}
+    all_zones = len(whole) == sum(1 for zone in circuit.zones if zone.call_inputs)
+    if all_zones and designed <= set(space.inputs) and len(whole) + len(designed) > 1:
         anything = any_call(space, circuit)
         yield Condition(_NOTHING, "all zones", every & ~anything, 2)
         yield Condition(_ANYTHING, "all zones", anything, 4)
