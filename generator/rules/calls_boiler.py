@@ -23,11 +23,11 @@ from generator.rules.behaviour import (
     way_of_load,
     way_words,
 )
-from generator.rules.crossed import crossed_valves
+from generator.rules.crossed import crossed_ways
 from generator.rules.example_house import HOUSE, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject, When
 from generator.rules.states_in_words import when_in_words
-from generator.rules.words import the_device, the_zone
+from generator.rules.words import lets_through, the_device, the_zone
 from generator.states.answer import Answer
 from generator.states.trace import Step
 
@@ -43,12 +43,12 @@ def _asked(subject: Subject, answer: Answer) -> int:
     return vector
 
 
-def _unanswered(subject: Subject, answer: Answer, calls: int, valve: str) -> int:
+def _unanswered(subject: Subject, answer: Answer, calls: int, opens: str) -> int:
     """The states in which a zone calls and no boiler is asked.
 
     States with the zone's valve shut are left out: there the fault lies before it, and another rule finds that.
     """
-    through = opened(answer, valve) if valve else calls
+    through = opened(answer, opens) if opens else calls
     return calls & through & ~_asked(subject, answer)
 
 
@@ -57,16 +57,16 @@ def _does_not_reach(subject: Subject) -> Iterator[Seen]:
         return
     for zone in subject.circuit.zones:
         calls = call(subject, zone)
-        valve = zone.valve if zone.valve and can_open(subject, zone.valve) else ""
-        when = subject.when(partial(_unanswered, subject, calls=calls, valve=valve))
+        opens = zone.opens if can_open(subject, zone.opens) else ""
+        when = subject.when(partial(_unanswered, subject, calls=calls, opens=opens))
         if not when:
             continue
-        opens = f", {the_device(subject.circuit.device(valve))} opens," if valve else ""
+        through = f", {' '.join(lets_through(subject.circuit, opens)[:2])}," if opens else ""
         yield Seen(
             path=zone.path,
             key=True,
             subject=zone.name,
-            message=f"{the_zone(zone)} calls{opens} and no boiler is called",
+            message=f"{the_zone(zone)} calls{through} and no boiler is called",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
         )
 
@@ -94,10 +94,10 @@ def _fires(answer: Answer, boiler: PlacedDevice, at: int) -> int:
 
 
 def _fires_of_itself(answer: Answer, boiler: PlacedDevice, at: int, crossed: frozenset[str]) -> int:
-    """The states in which a boiler fires and no valve of crossed zones is open, which would explain it."""
+    """The states in which a boiler fires and no way of crossed zones is open, which would explain it."""
     vector = _fires(answer, boiler, at)
-    for valve in crossed:
-        vector &= ~opened(answer, valve)
+    for opens in crossed:
+        vector &= ~opened(answer, opens)
     return vector
 
 
@@ -175,9 +175,7 @@ def _on_without_call(subject: Subject) -> Iterator[Seen]:
     if not subject.circuit.zones:
         return
     for boiler in subject.circuit.with_duty(Duty.BOILER):
-        when = subject.when(
-            partial(_fires_of_itself, boiler=boiler, at=quiet, crossed=crossed_valves(subject))
-        )
+        when = subject.when(partial(_fires_of_itself, boiler=boiler, at=quiet, crossed=crossed_ways(subject)))
         if not when or _held_on(subject, boiler):
             continue
         answer, vector = first_answer(subject, when)

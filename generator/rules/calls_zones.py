@@ -12,6 +12,7 @@ from generator.catalogue.parts import InputKind, LoadKind
 from generator.circuit.model import ZoneIntent
 from generator.findings.finding import Severity
 from generator.rules.behaviour import (
+    any_firing,
     call,
     calls_for,
     can_open,
@@ -20,45 +21,73 @@ from generator.rules.behaviour import (
     opened,
     way_of_load,
     way_words,
+    ways_of,
 )
-from generator.rules.crossed import crossed_valves, crossed_zones, crossings
+from generator.rules.crossed import crossed_ways, crossed_zones, crossings
 from generator.rules.example_house import HOUSE, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import when_in_words
-from generator.rules.words import conductor_name, device_of, the_conductor, the_device, the_zone
+from generator.rules.valve_mechanism import never_both, open_without_supply
+from generator.rules.words import (
+    conductor_name,
+    device_of,
+    lets_through,
+    the_conductor,
+    the_device,
+    the_zone,
+)
 from generator.states.answer import Answer
 
 
 def _judged(subject: Subject) -> Iterator[ZoneIntent]:
-    """Zones with controls and a valve whose kind opens."""
+    """Zones with controls, and with a valve or a pump that lets water to them."""
     for zone in subject.circuit.zones:
-        if zone.valve and zone.call_inputs and can_open(subject, zone.valve):
+        if zone.call_inputs and can_open(subject, zone.opens):
             yield zone
 
 
-def _shut(answer: Answer, valve: str, at: int) -> int:
-    return at & ~opened(answer, valve)
+def _open(answer: Answer, opens: str, at: int) -> int:
+    return at & opened(answer, opens)
 
 
-def _open(answer: Answer, valve: str, at: int) -> int:
-    return at & opened(answer, valve)
+def _instead(subject: Subject, zone: ZoneIntent) -> Iterator[tuple[str, int]]:
+    """The other outlet of a diverter valve, which is open at a time, and the calls that it is meant for."""
+    if not zone.valve:
+        return
+    valve = subject.circuit.device(zone.valve)
+    if never_both(valve):
+        for opens in ways_of(valve):
+            if opens != zone.opens:
+                yield opens, calls_for(subject, opens)
+
+
+def _unmet(subject: Subject, answer: Answer, zone: ZoneIntent) -> int:
+    """The states in which a zone calls and its way is shut, those left out in which another zone goes first.
+
+    A diverter valve serves one of two at a time.
+    """
+    vector = call(subject, zone) & ~opened(answer, zone.opens)
+    for other, calls in _instead(subject, zone):
+        vector &= ~(calls & opened(answer, other))
+    return vector
 
 
 def _does_not_open(subject: Subject) -> Iterator[Seen]:
     for zone in _judged(subject):
         if zone.name in crossed_zones(subject):
             continue
-        calling = call(subject, zone)
-        when = subject.when(partial(_shut, valve=zone.valve, at=calling))
+        when = subject.when(partial(_unmet, subject, zone=zone))
         if not when:
             continue
-        always = when.total == calling
-        valve = subject.circuit.device(zone.valve)
+        opens = partial(_open, opens=zone.opens, at=call(subject, zone))
+        who, does, _ = lets_through(subject.circuit, zone.opens)
+        verb, space, rest = does.partition(" ")
+        not_so = f"does not {verb[:-1]}" if subject.ever(opens) else f"never {verb}"
         yield Seen(
             path=zone.path,
             key=True,
             subject=zone.name,
-            message=f"{the_zone(zone)} calls and {the_device(valve)} {'never opens' if always else 'does not open'}",
+            message=f"{the_zone(zone)} calls and {who} {not_so}{space}{rest}",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
         )
 
@@ -122,25 +151,36 @@ CROSSED_ZONES = Rule(
 )
 
 
+def _unasked(subject: Subject, answer: Answer, opens: str, only_heated: bool) -> int:
+    """The states in which a way is open with no call of its own; ``only_heated`` for those that the boiler heats."""
+    vector = answer.at & opened(answer, opens) & ~calls_for(subject, opens)
+    return vector & any_firing(subject, answer) if only_heated else vector
+
+
 def _opens_without_call(subject: Subject) -> Iterator[Seen]:
-    meant = {zone.valve for zone in _judged(subject)}
+    meant = {zone.opens for zone in _judged(subject)}
     for valve in subject.circuit.with_duty(Duty.VALVE):
-        if valve.name not in meant or valve.name in crossed_valves(subject):
-            continue
-        when = subject.when(partial(_open, valve=valve.name, at=~calls_for(subject, valve.name)))
-        if not when:
-            continue
-        answer, vector = first_answer(subject, when)
-        motors = [load for load in valve.parts.loads if load.kind is LoadKind.MOTOR]
-        steps = way_of_load(subject, answer, vector, motors[0]) if motors else ()
-        conductors = conductors_at(subject.circuit, motors[0].a) if motors else ()
-        fed = f"; its motor is fed by {way_words(subject, steps)}" if steps else ""
-        yield Seen(
-            path=conductors[0].path if conductors else valve.path,
-            subject=valve.name,
-            message=f"{the_device(valve)} is open with no call of its own{fed}",
-            holds=when_in_words(when, subject.solution.space, subject.circuit),
-        )
+        for opens in ways_of(valve):
+            if opens not in meant or opens in crossed_ways(subject):
+                continue
+            # What the spring opens, or holds, is open at rest by design: it counts while it takes heat.
+            resting = len(ways_of(valve)) > 1 or open_without_supply(valve, opens)
+            when = subject.when(partial(_unasked, subject, opens=opens, only_heated=resting))
+            if not when:
+                continue
+            answer, vector = first_answer(subject, when)
+            motors = [load for load in valve.parts.loads if load.kind is LoadKind.MOTOR]
+            steps = way_of_load(subject, answer, vector, motors[0]) if motors else ()
+            conductors = conductors_at(subject.circuit, motors[0].a) if motors else ()
+            fed = f"; its motor is fed by {way_words(subject, steps)}" if steps else ""
+            heated = " while the boiler fires" if resting else ""
+            who, _, is_open = lets_through(subject.circuit, opens)
+            yield Seen(
+                path=conductors[0].path if conductors else valve.path,
+                subject=valve.name,
+                message=f"{who} {is_open} with no call of its own{heated}{fed}",
+                holds=when_in_words(when, subject.solution.space, subject.circuit),
+            )
 
 
 VALVE_OPENS_WITHOUT_ITS_CALL = Rule(
@@ -181,7 +221,7 @@ def _changes_nothing(subject: Subject) -> Iterator[Seen]:
     space, answer = subject.solution.space, subject.solution.settled
     every = space.everywhere
     shut = {
-        zone.name for zone in _judged(subject) if not subject.ever(partial(_open, valve=zone.valve, at=every))
+        zone.name for zone in _judged(subject) if not subject.ever(partial(_open, opens=zone.opens, at=every))
     }
     for item in subject.circuit.called_inputs:
         used_by = [zone for zone in subject.circuit.zones if item.name in zone.call_inputs]

@@ -33,7 +33,7 @@ def crossings(subject: Subject) -> tuple[Crossing, ...]:
     found = []
     for index, first in enumerate(wrong):
         for second in wrong[index + 1 :]:
-            if first.valve == second.valve:
+            if first.valve and first.valve == second.valve:
                 continue
             swaps = tuple(
                 (one, other)
@@ -54,18 +54,18 @@ def crossed_zones(subject: Subject) -> frozenset[str]:
     )
 
 
-def crossed_valves(subject: Subject) -> frozenset[str]:
-    """The valves of the zones that are crossed."""
+def crossed_ways(subject: Subject) -> frozenset[str]:
+    """The parts that let water to the zones that are crossed."""
     names = crossed_zones(subject)
-    return frozenset(zone.valve for zone in subject.circuit.zones if zone.name in names)
+    return frozenset(zone.opens for zone in subject.circuit.zones if zone.name in names)
 
 
 def _astray(subject: Subject, zone: ZoneIntent) -> bool:
-    """Whether a zone's valve is shut in some state with a call, and its call is not always without effect."""
-    if not zone.valve or not zone.call_inputs or not can_open(subject, zone.valve):
+    """Whether a zone's way is shut in some state with a call."""
+    if not zone.call_inputs or not can_open(subject, zone.opens):
         return False
     calling = call(subject, zone)
-    return bool(subject.ever(lambda answer: calling & ~opened(answer, zone.valve)))
+    return bool(subject.ever(lambda answer: calling & ~opened(answer, zone.opens)))
 
 
 def _controls(circuit: Circuit, zone: ZoneIntent) -> Iterator[Conductor]:
@@ -73,11 +73,11 @@ def _controls(circuit: Circuit, zone: ZoneIntent) -> Iterator[Conductor]:
     refs: list[str] = []
     if zone.channel:
         refs += [item.b for item in circuit.contacts if item.when == Is(zone.channel)]
-    for device in (zone.thermostat, zone.valve):
+    for device in (zone.thermostat, zone.valve or zone.pump):
         if not device:
             continue
         placed = circuit.device(device)
-        if placed.duty is Duty.VALVE:
+        if placed.duty in (Duty.VALVE, Duty.PUMP):
             refs += [load.a for load in placed.parts.loads]
         else:
             refs += [end for item in placed.parts.contacts for end in (item.a, item.b)]
@@ -94,7 +94,7 @@ def _cures(subject: Subject, one: Conductor, other: Conductor, zones: tuple[Zone
     solution = solve(_swapped(subject.circuit, one, other))
     if solution.hunting or solution.memories:
         return False
-    return all(opened(solution.settled, zone.valve) == call(subject, zone) for zone in zones)
+    return all(opened(solution.settled, zone.opens) == call(subject, zone) for zone in zones)
 
 
 def _swapped(circuit: Circuit, one: Conductor, other: Conductor) -> Circuit:

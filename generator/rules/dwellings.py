@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
 from generator.findings.finding import Severity
-from generator.rules.behaviour import can_open, opened, setting
+from generator.rules.behaviour import opened, setting, ways_of
 from generator.rules.example_house import HOUSE, change
 from generator.rules.rule import Family, Rule, Seen, Subject
 from generator.rules.words import the_device
@@ -23,14 +23,15 @@ def _in_england(subject: Subject) -> bool:
 
 def _heating_circuits(subject: Subject) -> int:
     """How many heating circuits the controls can work one without another, in the solved states."""
-    coils = {circuit.valve for circuit in subject.circuit.water.circuits if circuit.feeds == "cylinder coil"}
-    coils |= {zone.valve for zone in subject.circuit.zones if zone.serves == "hot water"}
+    circuit = subject.circuit
+    coils = {item.opens for item in circuit.water.circuits if item.feeds == "cylinder coil"}
+    coils |= {zone.opens for zone in circuit.zones if zone.serves == "hot water"}
+    ways = [opens for valve in circuit.with_duty(Duty.VALVE) for opens in ways_of(valve)]
+    ways += [zone.opens for zone in circuit.zones]
     vectors = {
         vector
-        for valve in subject.circuit.with_duty(Duty.VALVE)
-        if valve.name not in coils
-        and can_open(subject, valve.name)
-        and (vector := opened(subject.solution.settled, valve.name))
+        for opens in dict.fromkeys(ways)
+        if opens not in coils and (vector := opened(subject.solution.settled, opens))
     }
     return len(vectors)
 
@@ -56,7 +57,7 @@ ONE_CIRCUIT_IN_LARGE_NEW_DWELLING = Rule(
     why="All of a large house is heated whenever any of it is.",
     fix="Divide the heating into two circuits, each with its own thermostat, times and valve.",
     source="Approved Document L, volume 1 (2021), 5.14",
-    limits="England, new dwellings of 150 m2 or more. Circuits count when their valves differ in some state.",
+    limits="England, new dwellings of 150 m2 or more. Circuits count when their valves, or pumps of their own, differ in some state.",
     right=HOUSE,
     wrong=change(HOUSE, ("floor_area_m2: 82 }", "floor_area_m2: 150, status: new }")),
     look=_one_circuit,

@@ -7,14 +7,15 @@ from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import InputKind
-from generator.circuit.model import PlacedDevice
+from generator.circuit.model import PlacedDevice, WaterCircuit
 from generator.findings.finding import Severity
 from generator.record.places import Path
-from generator.rules.behaviour import any_firing, can_open, opened, setting
-from generator.rules.crossed import crossed_valves
+from generator.rules.behaviour import any_firing, can_open, opened, setting, ways_of
+from generator.rules.crossed import crossed_ways
 from generator.rules.example_house import HOUSE, UNVENTED, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
+from generator.rules.valve_mechanism import open_without_supply
 from generator.rules.words import the_device, the_zone
 from generator.states.answer import Answer
 
@@ -22,27 +23,48 @@ LOWEST_C = 60
 HIGHEST_C = 65
 
 
-def _coil_valves(subject: Subject) -> tuple[str, ...]:
-    """The valves that let boiler water into a cylinder coil, by the water side or by a zone's intent."""
-    valves = [circuit.valve for circuit in subject.circuit.water.circuits if circuit.feeds == "cylinder coil"]
-    valves += [zone.valve for zone in subject.circuit.zones if zone.serves == "hot water"]
-    return tuple(valve for valve in dict.fromkeys(valves) if valve and can_open(subject, valve))
+def _coil_circuits(subject: Subject) -> tuple[WaterCircuit, ...]:
+    """The circuits of a cylinder coil that the boiler heats; one of another source of heat is not meant."""
+    circuits = subject.circuit.water.circuits
+    return tuple(item for item in circuits if item.feeds == "cylinder coil" and not item.source)
+
+
+def coil_ways(subject: Subject) -> tuple[str, ...]:
+    """The parts that let boiler water into a cylinder coil, by the water side or by a zone's intent."""
+    ways = [circuit.opens for circuit in _coil_circuits(subject)]
+    ways += [zone.opens for zone in subject.circuit.zones if zone.serves == "hot water"]
+    return tuple(opens for opens in dict.fromkeys(ways) if can_open(subject, opens))
+
+
+def coil_paths(subject: Subject) -> tuple[tuple[str, ...], ...]:
+    """Each way of boiler water to a cylinder: the parts that must all let it through; empty for an open way.
+
+    A valve that a hot water zone names and no circuit has stands in series with the valves of the circuits: so a
+    two-port valve before or after a three-port one is recorded.
+    """
+    circuits = _coil_circuits(subject)
+    wanted = [zone.opens for zone in subject.circuit.zones if zone.serves == "hot water"]
+    zones = [opens for opens in dict.fromkeys(wanted) if can_open(subject, opens)]
+    own = [(circuit.opens,) if can_open(subject, circuit.opens) else () for circuit in circuits]
+    besides = tuple(opens for opens in zones if (opens,) not in own)
+    if not circuits:
+        return tuple((opens,) for opens in zones)
+    return tuple((*ways, *besides) if ways else () for ways in own)
 
 
 def _open_coil(subject: Subject) -> bool:
-    """Whether a coil is always open to the boiler: its circuit has no valve."""
-    return any(
-        circuit.feeds == "cylinder coil" and not circuit.valve for circuit in subject.circuit.water.circuits
-    )
+    """Whether a coil is always open to the boiler: its circuit has no valve and no pump of its own."""
+    return any(not circuit.opens for circuit in _coil_circuits(subject))
 
 
 def _heating_water(subject: Subject, answer: Answer) -> int:
     """The states in which boiler heat can reach a cylinder."""
     vector = 0
-    for valve in _coil_valves(subject):
-        vector |= opened(answer, valve)
-    if _open_coil(subject):
-        vector |= subject.solution.space.everywhere
+    for ways in coil_paths(subject):
+        through = answer.at
+        for opens in ways:
+            through &= opened(answer, opens)
+        vector |= through
     return vector & any_firing(subject, answer)
 
 
@@ -58,7 +80,7 @@ def _coil_place(subject: Subject) -> tuple[Path, str, str]:
 
 
 def _has_coil(subject: Subject) -> bool:
-    return bool(_coil_valves(subject)) or _open_coil(subject)
+    return bool(coil_ways(subject)) or _open_coil(subject)
 
 
 def _without_thermostat(subject: Subject) -> Iterator[Seen]:
@@ -66,7 +88,7 @@ def _without_thermostat(subject: Subject) -> Iterator[Seen]:
         return
     space, answer = subject.solution.space, subject.solution.settled
     heating = _heating_water(subject, answer)
-    if not heating or crossed_valves(subject) & set(_coil_valves(subject)):
+    if not heating or crossed_ways(subject) & set(coil_ways(subject)):
         return
     thermostats = [
         item.name
@@ -286,16 +308,24 @@ def _times(subject: Subject, vectors: list[int]) -> frozenset[str]:
     return frozenset(found)
 
 
+def _served(subject: Subject, answer: Answer, opens: str) -> int:
+    """The states in which a way lets water through, of one that is open without supply those with the boiler firing."""
+    device = subject.circuit.device(opens.split(".", 1)[0])
+    vector = opened(answer, opens)
+    return vector & any_firing(subject, answer) if open_without_supply(device, opens) else vector
+
+
 def _not_independent(subject: Subject) -> Iterator[Seen]:
     answer = subject.solution.settled
-    coils = _coil_valves(subject)
+    coils = coil_ways(subject)
     others = [
-        valve.name
+        opens
         for valve in subject.circuit.with_duty(Duty.VALVE)
-        if valve.name not in coils and can_open(subject, valve.name)
+        for opens in ways_of(valve)
+        if opens not in coils
     ]
-    water = [opened(answer, valve) for valve in coils if opened(answer, valve)]
-    heating = [opened(answer, valve) for valve in others if opened(answer, valve)]
+    water = [vector for opens in coils if (vector := _served(subject, answer, opens))]
+    heating = [vector for opens in others if (vector := _served(subject, answer, opens))]
     if not water or not heating:
         return
     own = _times(subject, water)

@@ -35,6 +35,19 @@ def device_of(circuit: Circuit, ref: str) -> PlacedDevice:
     return circuit.device(ref.split(".", 1)[0])
 
 
+def lets_through(circuit: Circuit, opens: str) -> tuple[str, str, str]:
+    """Who lets water through, what it does, and how it is then.
+
+    ``the hall valve``, ``opens``, ``is open``; with ``to heating`` behind for a three-port valve; ``the zone pump``,
+    ``runs``, ``runs``.
+    """
+    who, part = the_device(device_of(circuit, opens)), opens.split(".", 1)[1]
+    if part == "running":
+        return who, "runs", "runs"
+    to = {"open-heating": " to heating", "open-water": " to hot water"}.get(part, "")
+    return who, f"opens{to}", f"is open{to}"
+
+
 def the_load(circuit: Circuit, load: Load) -> str:
     """``the valve motor of the hall valve``; ``the pump`` for the one load of a pump."""
     device = device_of(circuit, load.name)
