@@ -20,6 +20,7 @@ from generator.rules.record_itself import RECORD
 from generator.rules.rule import Family, Rule, Subject
 from generator.rules.supply import SUPPLY
 from generator.rules.terminals import TERMINALS
+from generator.rules.unvented_valves import UNVENTED_VALVES
 from generator.rules.valve_cores import VALVE_CORES
 
 FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
@@ -28,7 +29,7 @@ FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
     (Family.IDENTIFICATION, (*IDENTIFICATION, *VALVE_CORES)),
     (Family.TERMINALS, TERMINALS),
     (Family.CALLS, (*CALLS_ZONES, *CALLS_BOILER, *CALLS_LIVES, *CALLS_WATER)),
-    (Family.HOT_WATER, HOT_WATER),
+    (Family.HOT_WATER, (*HOT_WATER, *UNVENTED_VALVES)),
     (Family.LOADS, LOADS),
     (Family.DWELLINGS, DWELLINGS),
     (Family.RECORD, (*RECORD, *ACCEPTANCES)),
