@@ -7,8 +7,12 @@ from tests.circuits import Wire, house
 
 
 @cache
-def mid_position() -> Circuit:
-    """Heating and hot water on one mid-position valve, a programmer with a hot-water-off terminal, boiler, pump."""
+def mid_position(*, hold_ohm: float = 1000.0) -> Circuit:
+    """Heating and hot water on one mid-position valve, a programmer with a hot-water-off terminal, boiler, pump.
+
+    Args:
+        hold_ohm: the resistor in series with the valve's diode.
+    """
     wires: list[Wire] = [
         ("spur.L", "centre.J", "BN"),
         ("spur.N", "centre.H", "BU"),
@@ -43,7 +47,7 @@ def mid_position() -> Circuit:
             "programmer": ("programmer", {"channels": 2, "off_terminals": (1,)}),
             "room": "room-thermostat",
             "tank": "cylinder-thermostat",
-            "valve": "three-port-mid-position-valve",
+            "valve": ("three-port-mid-position-valve", {"hold_ohm": hold_ohm}),
             "boiler": "boiler",
             "pump": "pump",
         },

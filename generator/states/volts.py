@@ -40,6 +40,7 @@ class VoltsResult:
         closed: contacts closed.
         supply_v: the supply voltage it was solved for.
         sensed: volts that each sensing source (a volt-free input, a bus) puts between its own two terminals.
+        diodes: the diodes that are connected; `volts` holds without what they let through.
     """
 
     volts: Mapping[str, complex]
@@ -52,6 +53,7 @@ class VoltsResult:
     closed: tuple[str, ...]
     supply_v: float
     sensed: Mapping[str, float] = field(default_factory=dict)
+    diodes: tuple[str, ...] = ()
 
     @property
     def settled(self) -> bool:
@@ -227,7 +229,9 @@ class _Search:
         cycle: list[tuple[dict[str, bool], dict[str, bool]]],
         supply_v: float,
     ) -> VoltsResult:
-        closed = self._closed({**inputs, **driven}, fed)
+        values = {**inputs, **driven}
+        closed = self._closed(values, fed)
+        seen = self._seen(values, fed, closed)
         volts = self.network.voltages(closed)
         across = self._across(closed)
         floating = self.network.floating(closed)
@@ -251,4 +255,5 @@ class _Search:
             ),
             supply_v=supply_v,
             sensed=self.network.sensed(closed),
+            diodes=tuple(diode.name for diode in self.circuit.diodes if is_true(diode.when, seen)),
         )

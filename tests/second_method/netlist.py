@@ -55,7 +55,8 @@ def node_names(circuit: Circuit) -> dict[str, str]:
     return {node: f"p{at}" for at, node in enumerate(circuit.nodes)}
 
 
-def _fixed(circuit: Circuit) -> Iterator[str]:
+def element_lines(circuit: Circuit) -> Iterator[str]:
+    """Supplies, conductors, loads and senses of the circuit, one line each; contacts are left to the caller."""
     name = node_names(circuit)
     for at, supply in enumerate(circuit.supplies):
         yield f"Vs{at} s{at} 0 dc 0 ac {SUPPLY_V * supply.volts / 230:.9g} {-120 * (supply.phase - 1)}"
@@ -88,7 +89,7 @@ def _fixed(circuit: Circuit) -> Iterator[str]:
 def single_meter_deck(circuit: Circuit, reading: Reading, meter_ohm: float) -> str:
     """The deck that hides nothing: open contacts are not there, and one meter is."""
     name = node_names(circuit)
-    lines = ["one meter", *_fixed(circuit)]
+    lines = ["one meter", *element_lines(circuit)]
     lines += [
         f"Rk{at} {name[contact.a]} {name[contact.b]} {CONTACT_OHM}"
         for at, contact in enumerate(circuit.contacts)
@@ -126,7 +127,7 @@ def _moving_meter(circuit: Circuit, jobs: Sequence[Reading], meter_ohm: float) -
     name = node_names(circuit)
     ends = tuple(dict.fromkeys(job.to for job in jobs))
     at_terminal = {node: at for at, node in enumerate(circuit.nodes)}
-    lines = ["moving meter", *_fixed(circuit)]
+    lines = ["moving meter", *element_lines(circuit)]
     lines += [
         f"Rk{at} {name[contact.a]} {name[contact.b]} {_OPEN_OHM}"
         for at, contact in enumerate(circuit.contacts)
@@ -158,7 +159,7 @@ def _moving_meter(circuit: Circuit, jobs: Sequence[Reading], meter_ohm: float) -
 def load_volts(circuit: Circuit, states: Collection[Positions]) -> list[dict[str, float]]:
     """Volts across every load with contacts in each of the positions, no meter anywhere."""
     name = node_names(circuit)
-    lines = ["loads", *_fixed(circuit)]
+    lines = ["loads", *element_lines(circuit)]
     lines += [
         f"Rk{at} {name[contact.a]} {name[contact.b]} {_OPEN_OHM}"
         for at, contact in enumerate(circuit.contacts)
@@ -179,7 +180,10 @@ def sensed_volts(circuit: Circuit, closed: Positions) -> dict[str, float]:
     name = node_names(circuit)
     shown = {}
     for at, sense in enumerate(circuit.senses):
-        lines = ["sense", *(line for line in _fixed(circuit) if not line.startswith(("Vs", f"Vq{at} ")))]
+        lines = [
+            "sense",
+            *(line for line in element_lines(circuit) if not line.startswith(("Vs", f"Vq{at} "))),
+        ]
         lines += [f"Vs{other} s{other} 0 dc 0" for other in range(len(circuit.supplies))]
         lines.append(f"Vq{at} q{at} {name[sense.b]} dc 0 ac {sense.volts:.9g}")
         lines += [
