@@ -20,6 +20,7 @@ from generator.catalogue.parts import (
 
 Lever = Literal["makes", "does not make", "unknown", "none"]
 EndSwitch = Literal["make", "change-over", "none"]
+WhiteJoins = Literal["orange", "grey"]
 NEUTRAL = Terminal(name="N", words="neutral", role=Role.NEUTRAL, usual_core="BU")
 EARTH = Terminal(name="E", words="earth", role=Role.EARTH, usual_core="GNYE")
 
@@ -114,8 +115,13 @@ def end_switch_terminals(end_switch: EndSwitch) -> tuple[Terminal, ...]:
     return (*pair, white)
 
 
-def end_switch_contacts(end_switch: EndSwitch, rated_a: float | None) -> tuple[Contact, ...]:
-    """The contacts of the end switch; they go by the driven part ``end-switch``."""
+def end_switch_contacts(
+    end_switch: EndSwitch, rated_a: float | None, white_joins: WhiteJoins = "orange"
+) -> tuple[Contact, ...]:
+    """The contacts of the end switch; they go by the driven part ``end-switch``.
+
+    ``white_joins`` is the core that changes over: joined to white while the valve is shut.
+    """
     if end_switch == "none":
         return ()
     made = Is("end-switch")
@@ -127,7 +133,7 @@ def end_switch_contacts(end_switch: EndSwitch, rated_a: float | None) -> tuple[C
     rest = Contact(
         name="end-switch-shut",
         words="end switch",
-        a="switch-a",
+        a="switch-b" if white_joins == "orange" else "switch-a",
         b="switch-c",
         when=Not(made),
         rated_a=rated_a,

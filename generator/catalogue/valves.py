@@ -25,6 +25,7 @@ from generator.catalogue.valve_parts import (
     NEUTRAL,
     EndSwitch,
     Lever,
+    WhiteJoins,
     end_switch_contacts,
     end_switch_driven,
     end_switch_terminals,
@@ -52,11 +53,19 @@ class TwoPortValveSettings(Settings):
         EndSwitch,
         Field(
             description="make: between `switch-a` and `switch-b`, made while open. change-over: `switch-c` (white) is "
-            "joined to `switch-a` while it is shut. none: the lead has no switch cores."
+            "joined to one of them while it is shut. none: the lead has no switch cores."
         ),
     ] = "make"
+    white_joins: Annotated[
+        WhiteJoins,
+        Field(
+            description="Of a change-over end switch: the core that white is joined to while the valve is shut. The "
+            "standing value is from memory."
+        ),
+    ] = "orange"
     lever: Annotated[
         Lever,
+        WhiteJoins,
         Field(
             description="Whether the manual lever, latched, also makes the end switch. "
             "`unknown` unless somebody tried it; `none` for a valve without a lever."
@@ -99,7 +108,7 @@ def _two_port_valve(settings: TwoPortValveSettings) -> DeviceParts:
             *end_switch_terminals(settings.end_switch),
         ),
         inputs=lever_input(lever),
-        contacts=end_switch_contacts(settings.end_switch, settings.switch_a),
+        contacts=end_switch_contacts(settings.end_switch, settings.switch_a, settings.white_joins),
         loads=(
             motor_load("motor", settings.motor_w, settings.power_factor),
             *lamp_load(settings.lamp, {"motor": "motor", **({"switch": "switch-b"} if switched else {})}),
@@ -141,7 +150,7 @@ def _two_port_facts(settings: TwoPortValveSettings) -> Iterator[Fact]:
     if settings.end_switch == "change-over":
         yield Fact(
             words="white",
-            value="joined to grey while the valve is shut, as orange is while it is open",
+            value=f"joined to {settings.white_joins} while the valve is shut; grey and orange while it is open",
             source=FROM_MEMORY,
         )
     if not rests_open:
@@ -156,7 +165,7 @@ class MotorOpenCloseSettings(Settings):
         EndSwitch,
         Field(
             description="make: between `switch-a` and `switch-b`, made while open. change-over: `switch-c` is joined to "
-            "`switch-a` while it is not open. none: the lead has no switch cores."
+            "`switch-b` while it is not open. none: the lead has no switch cores."
         ),
     ] = "make"
     lamp: Annotated[

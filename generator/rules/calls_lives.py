@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import Role
+from generator.circuit.model import PlacedDevice
 from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at, dead, live, overrun_of, with_role
 from generator.rules.example_house import HOUSE, OVERRUN_INSIDE, RELAY, change, moved
@@ -60,12 +61,17 @@ OVERRUN_WITHOUT_PERMANENT_LIVE = Rule(
 )
 
 
+def _changes_over(valve: PlacedDevice) -> bool:
+    """Whether the end switch has a side that is made while the valve is shut: it may well stand in a switched line."""
+    return any(item.name == f"{valve.name}.end-switch-shut" for item in valve.parts.contacts)
+
+
 def _end_switch(subject: Subject) -> Iterator[Seen]:
     for valve in subject.circuit.with_duty(Duty.VALVE):
         contact = next(
             (item for item in valve.parts.contacts if item.name == f"{valve.name}.end-switch"), None
         )
-        if contact is None:
+        if contact is None or _changes_over(valve):
             continue
         sides = (contact.a, contact.b)
         landed = all(conductors_at(subject.circuit, ref) for ref in sides)
