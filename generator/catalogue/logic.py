@@ -70,7 +70,8 @@ class Joined:
     b: str
 
 
-Expr = Is | Fed | Live | Back | Joined | Not | All | Any | Unsure
+Leaf = Is | Fed | Live | Back | Joined | Unsure
+Expr = Leaf | Not | All | Any
 
 ALWAYS = All(())
 NEVER = Any(())
@@ -99,7 +100,7 @@ def renamed(expr: Expr, name: Callable[[str], str]) -> Expr:
             return expr
 
 
-def atoms(expr: Expr) -> Iterator[Is | Fed | Live | Back | Joined | Unsure]:
+def atoms(expr: Expr) -> Iterator[Leaf]:
     """Every leaf of the expression, left to right, repeats included."""
     match expr:
         case Not(inner):

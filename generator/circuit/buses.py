@@ -6,7 +6,7 @@ Goes by the parts of devices, never by their kinds. Whether both wires are there
 from collections.abc import Mapping
 from dataclasses import replace
 
-from generator.catalogue.logic import All, Any, Expr, Joined
+from generator.catalogue.logic import All, Any, Expr, Joined, Not
 from generator.catalogue.parts import Bus, DeviceParts
 
 
@@ -40,4 +40,5 @@ def _heard(here: Bus, telling: list[Bus]) -> Expr:
         straight = All((Joined(here.a, there.a), Joined(here.b, there.b)))
         crossed = All((Joined(here.a, there.b), Joined(here.b, there.a)))
         calls.append(All((Any((straight, crossed)), there.tells)))
-    return Any(tuple(calls))
+    # A bus whose two wires are joined carries no message.
+    return All((Not(Joined(here.a, here.b)), Any(tuple(calls))))

@@ -146,6 +146,13 @@ class ZoneIntent:
         thermostat = (f"{self.thermostat}.calling",) if self.thermostat else ()
         return ((self.channel,) if self.channel else ()) + thermostat
 
+    @property
+    def call_groups(self) -> tuple[tuple[str, ...], ...]:
+        """What must be on for the zone to call: of every group at least one input."""
+        return tuple(
+            (name, *self.channel_also) if name == self.channel else (name,) for name in self.call_inputs
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WaterCircuit:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from generator.catalogue import logic
 from generator.catalogue.kind import Kind
-from generator.catalogue.logic import Back, Expr, Fed, Is, Joined, Live, Not, Unsure
+from generator.catalogue.logic import Back, Expr, Fed, Is, Joined, Leaf, Live, Not, Unsure
 from generator.catalogue.parts import DeviceParts
 from generator.command.page_text import named, paragraph, table
 from generator.record.schema import ONE_OF, sections, write
@@ -90,22 +90,10 @@ class _Words:
 
     def of(self, expr: Expr, *, inside: bool = False) -> str:
         match expr:
-            case Is(name):
-                return self._state(name, on=True)
             case Not(Is(name)):
                 return self._state(name, on=False)
             case Not(inner):
                 return f"not {self.of(inner, inside=True)}"
-            case Fed(load):
-                return f"{_the(self._loads[load].words)} is fed"
-            case Live(point):
-                return f"`{point}` is live"
-            case Back(point):
-                return f"`{point}` is joined to neutral or earth"
-            case Joined(first, second):
-                return f"`{first}` is joined to `{second}`"
-            case Unsure():
-                return "perhaps"
             case logic.All(()):
                 return "always"
             case logic.Any(()):
@@ -117,6 +105,23 @@ class _Words:
                 return self._joined(parts, "and", inside=inside)
             case logic.Any(parts):
                 return self._joined(parts, "or", inside=inside)
+            case leaf:
+                return self._leaf(leaf)
+
+    def _leaf(self, leaf: Leaf) -> str:
+        match leaf:
+            case Is(name):
+                return self._state(name, on=True)
+            case Fed(load):
+                return f"{_the(self._loads[load].words)} is fed"
+            case Live(point):
+                return f"`{point}` is live"
+            case Back(point):
+                return f"`{point}` is joined to neutral or earth"
+            case Joined(first, second):
+                return f"`{first}` is joined to `{second}`"
+            case Unsure():
+                return "perhaps"
 
     def _joined(self, parts: tuple[Expr, ...], word: str, *, inside: bool) -> str:
         if len(parts) == 1:

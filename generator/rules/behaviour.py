@@ -9,9 +9,10 @@ from generator.catalogue.kind import Duty
 from generator.catalogue.parts import InputKind, Load, LoadKind, Role
 from generator.circuit.model import Circuit, Conductor, PlacedDevice, TerminalPlace, ZoneIntent
 from generator.rules.rule import Subject, When
-from generator.rules.states_in_words import any_call, call_of
+from generator.rules.states_in_words import any_call, call_of, designed_call
 from generator.rules.words import way
 from generator.states.answer import Answer, Solution
+from generator.states.network import Network, fold
 from generator.states.space import fewest_on
 from generator.states.trace import Step, path, why_fed
 
@@ -73,6 +74,11 @@ def calling(subject: Subject) -> int:
     return any_call(subject.solution.space, subject.circuit)
 
 
+def by_design(subject: Subject) -> int:
+    """The states in which something calls by design, whatever the zones want: frost, heat to be carried away."""
+    return designed_call(subject.solution.space, subject.circuit)
+
+
 def calls_for(subject: Subject, opens: str) -> int:
     """The states in which a zone calls to which the part is meant to let water."""
     vector = 0
@@ -110,6 +116,18 @@ def joined_to(subject: Subject, point: str, ref: str, solution: Solution | None 
 def conductors_at(circuit: Circuit, ref: str) -> tuple[Conductor, ...]:
     """Every conductor and link that ends at a terminal, in record order."""
     return tuple(item for item in circuit.conductors if ref in (item.a, item.b))
+
+
+def joined_points(subject: Subject, answer: Answer, a: str, b: str) -> int:
+    """The states of an answer in which two points are joined to each other by metal, whatever they carry."""
+    network = subject.once(_network)
+    made = [answer.made[contact.name] for contact in subject.circuit.contacts]
+    reached = network.reach([a], made, subject.solution.space.everywhere)
+    return answer.at & reached[network.group[b]]
+
+
+def _network(subject: Subject) -> Network:
+    return fold(subject.circuit)
 
 
 def terminals_of(circuit: Circuit, device: str) -> tuple[TerminalPlace, ...]:

@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from functools import partial
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.logic import Is, atoms
+from generator.catalogue.logic import Is, Leaf, atoms
 from generator.catalogue.parts import InputKind, LoadKind
 from generator.circuit.model import ZoneIntent
 from generator.findings.finding import Severity
 from generator.rules.behaviour import (
     any_firing,
+    by_design,
     call,
     calls_for,
     can_open,
@@ -153,7 +154,7 @@ CROSSED_ZONES = Rule(
 
 def _unasked(subject: Subject, answer: Answer, opens: str, only_heated: bool) -> int:
     """The states in which a way is open with no call of its own; ``only_heated`` for those that the boiler heats."""
-    vector = answer.at & opened(answer, opens) & ~calls_for(subject, opens)
+    vector = answer.at & opened(answer, opens) & ~calls_for(subject, opens) & ~by_design(subject)
     return vector & any_firing(subject, answer) if only_heated else vector
 
 
@@ -199,22 +200,25 @@ VALVE_OPENS_WITHOUT_ITS_CALL = Rule(
 )
 
 
+_WORKING = (Duty.VALVE, Duty.BOILER, Duty.PUMP, Duty.RELAY, Duty.IMMERSION, Duty.CONTROLLER)
+
+
 def _works(subject: Subject, answer: Answer) -> Iterator[int]:
-    """What a control can be seen to change: valves, boilers, pumps, relays and immersion heaters."""
+    """What a control can be seen to change: valves, boilers, pumps, controllers, relays and immersion heaters."""
     for device in subject.circuit.devices:
-        if device.duty in (Duty.VALVE, Duty.BOILER, Duty.PUMP, Duty.RELAY, Duty.IMMERSION):
+        if device.duty in _WORKING:
             for item in device.parts.driven:
                 yield answer.on[item.name]
 
 
 def _wired(subject: Subject, name: str) -> bool:
-    """Whether any contact that the input moves has a conductor at its output."""
-    device = device_of(subject.circuit, name)
-    return any(
-        conductors_at(subject.circuit, contact.b)
-        for contact in device.parts.contacts
-        if Is(name) in atoms(contact.when)
-    )
+    """Whether any contact that the input moves, itself or by a part it drives, has a conductor at its output."""
+    parts = device_of(subject.circuit, name).parts
+    moved: set[Leaf] = {Is(name)}
+    moved |= {Is(item.name) for item in parts.driven if moved & set(atoms(item.when))}
+    outputs = [item.b for item in parts.contacts if moved & set(atoms(item.when))]
+    outputs += [bus.a for bus in parts.buses if bus.tells is not None and moved & set(atoms(bus.tells))]
+    return any(conductors_at(subject.circuit, ref) for ref in outputs)
 
 
 def _changes_nothing(subject: Subject) -> Iterator[Seen]:

@@ -227,3 +227,50 @@ RELAY = change(
     ),
 )
 """The house with a relay between the end switches and the boiler."""
+
+VOLT_FREE = change(
+    RELAY,
+    ("boiler: { kind: boiler }", "boiler: { kind: boiler, settings: { demand: volt-free } }"),
+    ("terminals: [A, B, C, D, E, E2,", "terminals: [A, B, C, D, E,"),
+    ("      E2: # boiler called, by the relay\n", ""),
+    ("        - { to: relay.14, core: OG }\n", ""),
+    ("        - { to: boiler.call, core: BK }\n", ""),
+    ("        - { to: relay.11, core: BN }\n", ""),
+    (
+        "\nzones:\n",
+        (
+            "  direct:\n"
+            "    - { ends: [boiler.call-a, relay.11], core: BK, cable: demand }\n"
+            "    - { ends: [boiler.call-b, relay.14], core: WH, cable: demand }\n\nzones:\n"
+        ),
+    ),
+)
+"""The house with a boiler that a relay calls by a volt-free contact."""
+
+FROST = change(
+    HOUSE,
+    (
+        "  pump: { kind: pump }\n",
+        (
+            "  pump: { kind: pump }\n"
+            "  frost-thermostat: { kind: frost-thermostat }\n"
+            "  pipe-thermostat: { kind: pipe-thermostat }\n"
+        ),
+    ),
+    (
+        "        - { to: room-thermostat.call, core: BK }\n",
+        (
+            "        - { to: room-thermostat.call, core: BK }\n"
+            "        - { to: pipe-thermostat.cold, core: BK }\n"
+        ),
+    ),
+    (
+        "        - { to: boiler.L, core: BN }\n",
+        "        - { to: boiler.L, core: BN }\n        - { to: frost-thermostat.common, core: BN }\n",
+    ),
+    (
+        "\nzones:\n",
+        ("  direct:\n    - { ends: [frost-thermostat.call, pipe-thermostat.common], core: BK }\n\nzones:\n"),
+    ),
+)
+"""The house with a frost and a pipe thermostat in series, past the controls of heating, to its valve."""

@@ -7,11 +7,13 @@ from generator.findings.errors import HearthbookError
 from generator.findings.finding import Finding, in_order
 from generator.rules.accepted import ACCEPTANCES, apply_accepted
 from generator.rules.calls_boiler import CALLS_BOILER
+from generator.rules.calls_frost import CALLS_FROST
 from generator.rules.calls_lives import CALLS_LIVES
 from generator.rules.calls_water import CALLS_WATER
 from generator.rules.calls_zones import CALLS_ZONES
 from generator.rules.dwellings import DWELLINGS
 from generator.rules.earths import EARTHS
+from generator.rules.extra_low import EXTRA_LOW, EXTRA_LOW_CALLS
 from generator.rules.hot_water import HOT_WATER
 from generator.rules.identification import IDENTIFICATION
 from generator.rules.loads import LOADS
@@ -24,11 +26,11 @@ from generator.rules.unvented_valves import UNVENTED_VALVES
 from generator.rules.valve_cores import VALVE_CORES
 
 FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
-    (Family.SUPPLY, SUPPLY),
+    (Family.SUPPLY, (*SUPPLY, *EXTRA_LOW)),
     (Family.NEUTRAL_AND_EARTH, (*EARTHS, *NEUTRALS)),
     (Family.IDENTIFICATION, (*IDENTIFICATION, *VALVE_CORES)),
     (Family.TERMINALS, TERMINALS),
-    (Family.CALLS, (*CALLS_ZONES, *CALLS_BOILER, *CALLS_LIVES, *CALLS_WATER)),
+    (Family.CALLS, (*CALLS_ZONES, *CALLS_BOILER, *EXTRA_LOW_CALLS, *CALLS_FROST, *CALLS_LIVES, *CALLS_WATER)),
     (Family.HOT_WATER, (*HOT_WATER, *UNVENTED_VALVES)),
     (Family.LOADS, LOADS),
     (Family.DWELLINGS, DWELLINGS),

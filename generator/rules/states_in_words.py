@@ -89,11 +89,10 @@ def when_in_words(when: When, space: StateSpace, circuit: Circuit) -> str:
 def call_of(space: StateSpace, zone: ZoneIntent) -> int:
     """The states in which all controls meant for a zone call; empty for a zone without controls."""
     vector = space.everywhere if zone.call_inputs else 0
-    for name in zone.call_inputs:
-        also = zone.channel_also if name == zone.channel else ()
+    for group in zone.call_groups:
         on = 0
-        for each in (name, *also):
-            on |= space.where(each) if each in space.inputs else 0
+        for name in group:
+            on |= space.where(name) if name in space.inputs else 0
         vector &= on
     return vector
 

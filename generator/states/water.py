@@ -96,8 +96,11 @@ def calls_of_circuit(circuit: Circuit, space: StateSpace, item: WaterCircuit) ->
     vector = 0
     for zone in serving:
         here = space.everywhere
-        for name in zone.call_inputs:
-            here &= space.where(name) if name in space.inputs else 0
+        for group in zone.call_groups:
+            on = 0
+            for name in group:
+                on |= space.where(name) if name in space.inputs else 0
+            here &= on
         vector |= here
     return vector
 
