@@ -12,10 +12,11 @@ from generator.catalogue.kind import Kind, Settings
 from generator.catalogue.kinds import KINDS
 from generator.findings.finding import Finding, Severity, Span, in_order
 from generator.record.layers import merge
-from generator.record.model import FORMAT, Arrangement, HouseType, Record
+from generator.record.model import FORMAT, HouseType, Record
 from generator.record.moved import drop_moved
 from generator.record.places import Document, Path, Places
 from generator.record.problems import validate
+from generator.record.short_model import Arrangement
 from generator.record.short_way import expand
 from generator.record.wording import closest
 from generator.record.yaml12 import load

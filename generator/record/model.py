@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field
 
 from generator.record.fields import Day, EndName, Line, Name, Number, Text, WholeNumber
+from generator.record.short_model import Arrangement
 from generator.record.water_model import Water
 from generator.record.wiring import Cable, Part, RoleOfPerson, Sure, Wiring
 
@@ -165,49 +166,6 @@ class Accepted(Part):
     reason: Annotated[Text, Field(min_length=10, description="Why it is accepted.")]
     on: Annotated[Day, Field(description="The day it was accepted.")]
     by: Annotated[RoleOfPerson, Field(description="Whose role it was to accept it.")]
-
-
-class ShortZone(Part):
-    """A zone of the short way."""
-
-    serves: Annotated[Literal["heating", "hot water"], Field(description="What the zone is for.")]
-    name: Annotated[Line | None, Field(max_length=60, description="What pages call it.")] = None
-    thermostat: Annotated[
-        Literal["room-thermostat", "programmable-room-thermostat", "cylinder-thermostat"] | None,
-        Field(
-            description="Kind of its thermostat. Left out: room-thermostat, or cylinder-thermostat for hot water."
-        ),
-    ] = None
-    where: Annotated[Line | None, Field(description="Which part of the house its water circuit feeds.")] = (
-        None
-    )
-
-
-class Arrangement(Part):
-    """The short way: an arrangement by name, expanded to devices, cables, wiring, zones and water circuits.
-
-    Everything it gives can be overridden below, device by device and conductor by conductor.
-    """
-
-    name: Annotated[Literal["two-port"], Field(description="two-port: one two-port valve a zone.")]
-    zones: Annotated[
-        dict[Name, ShortZone], Field(min_length=1, max_length=16, description="The zones in order.")
-    ]
-    timer: Annotated[
-        Literal["programmer", "time-switch"],
-        Field(description="Kind of timer for zones whose thermostat has no clock."),
-    ] = "programmer"
-    fed_core: Annotated[
-        Literal["GY", "OG"], Field(description="Which side of the end switches takes the permanent live.")
-    ] = "GY"
-    boiler: Annotated[
-        Literal["switched live only", "permanent and switched live", "overrun"],
-        Field(description="How the boiler is wired; `overrun` puts the pump on the boiler's own output."),
-    ] = "permanent and switched live"
-    bypass: Annotated[bool, Field(description="Whether there is an automatic bypass.")] = True
-    cylinder: Annotated[
-        Literal["vented", "unvented"] | None, Field(description="The cylinder, for a hot water zone.")
-    ] = None
 
 
 class Sections(Part):
