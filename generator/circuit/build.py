@@ -214,9 +214,12 @@ def _also(names: Names, channel: str) -> tuple[str, ...]:
     """The other channels that turn a channel's output on as well, through a link inside the timer."""
     if not channel:
         return ()
-    parts = names.devices[channel.split(".", 1)[0]].parts
+    device, name = channel.split(".", 1)
+    output = f"{device}.{name.replace('channel', 'on')}"
     also: dict[str, None] = {}
-    for contact in parts.contacts:
+    for contact in names.devices[device].parts.contacts:
+        if contact.b != output:
+            continue
         match contact.when:
             case Any(of) if Is(channel) in of:
                 also.update((leaf.name, None) for leaf in of if isinstance(leaf, Is) and leaf.name != channel)
