@@ -185,7 +185,7 @@ def _loops(subject: Subject, place: TerminalPlace, item: Conductor) -> bool:
 
 def _landed_twice(subject: Subject) -> Iterator[Seen]:
     for place in subject.circuit.terminals:
-        if place.device.duty in (Duty.CENTRE, Duty.SUPPLY):
+        if place.device.duty in (Duty.CENTRE, Duty.SUPPLY, Duty.CONTROLLER):
             continue
         items = [item for item in conductors_at(subject.circuit, place.ref) if not item.is_link]
         if len(items) > 1:
@@ -208,7 +208,7 @@ TERMINAL_LANDED_TWICE = Rule(
     why="A device's terminal is mostly made for one conductor. More often the record names a wrong terminal.",
     fix="Correct the record; if it is so in the house, take the second one to the wiring centre.",
     source=COMMON_PRACTICE,
-    limits="Wiring centres and fused spurs are left out, and so are links. A note where permanent live, neutral or earth is "
+    limits="Wiring centres, zone controllers and fused spurs are left out, and so are links. A note where permanent live, neutral or earth is "
     "looped from device to device.",
     right=HOUSE,
     wrong=added(
