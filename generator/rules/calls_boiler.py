@@ -18,8 +18,10 @@ from generator.rules.behaviour import (
     conductors_at,
     firing,
     first_answer,
+    joined_points,
     opened,
     overrun_of,
+    way_between,
     way_of_load,
     way_words,
 )
@@ -52,10 +54,18 @@ def _unanswered(subject: Subject, answer: Answer, calls: int, opens: str) -> int
     return calls & through & ~_asked(subject, answer)
 
 
+def _heated_otherwise(subject: Subject, opens: str) -> bool:
+    """Whether what opens for a zone lets in the heat of another source alone, as that of a thermal store."""
+    circuits = [item for item in subject.circuit.water.circuits if opens and item.opens == opens]
+    return bool(circuits) and all(item.source for item in circuits)
+
+
 def _does_not_reach(subject: Subject) -> Iterator[Seen]:
     if not subject.circuit.with_duty(Duty.BOILER):
         return
     for zone in subject.circuit.zones:
+        if _heated_otherwise(subject, zone.opens):
+            continue
         calls = call(subject, zone)
         opens = zone.opens if can_open(subject, zone.opens) else ""
         when = subject.when(partial(_unanswered, subject, calls=calls, opens=opens))
@@ -170,6 +180,20 @@ BOILER_HOLDS_ITSELF_ON = Rule(
 )
 
 
+def _what_calls(
+    subject: Subject, boiler: PlacedDevice, answer: Answer, vector: int
+) -> tuple[tuple[Step, ...], str]:
+    """The path by which a boiler is called in some states, and the terminal where it arrives; empty for a bus."""
+    for load in boiler.parts.loads:
+        if load.kind is LoadKind.DEMAND and vector & answer.fed[load.name]:
+            return way_of_load(subject, answer, vector & answer.fed[load.name], load), load.a
+    for sense in boiler.parts.senses:
+        joined = vector & joined_points(subject, answer, sense.a, sense.b)
+        if joined:
+            return way_between(subject, answer, joined, sense.a, sense.b), sense.a
+    return (), ""
+
+
 def _on_without_call(subject: Subject) -> Iterator[Seen]:
     quiet = subject.solution.space.everywhere & ~calling(subject)
     if not subject.circuit.zones:
@@ -179,9 +203,8 @@ def _on_without_call(subject: Subject) -> Iterator[Seen]:
         if not when or _held_on(subject, boiler):
             continue
         answer, vector = first_answer(subject, when)
-        demands = [load for load in boiler.parts.loads if load.kind is LoadKind.DEMAND]
-        steps = way_of_load(subject, answer, vector, demands[0]) if demands else ()
-        conductors = conductors_at(subject.circuit, demands[0].a) if demands else ()
+        steps, at = _what_calls(subject, boiler, answer, vector)
+        conductors = conductors_at(subject.circuit, at) if at else ()
         fed = f", by {way_words(subject, steps)}" if steps else ""
         yield Seen(
             path=conductors[0].path if conductors else boiler.path,

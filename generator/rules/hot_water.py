@@ -6,7 +6,7 @@ Knows these rules only. A fault here scalds, bursts a cylinder, or breeds Legion
 from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.parts import InputKind
+from generator.catalogue.parts import Input, InputKind
 from generator.circuit.model import PlacedDevice, WaterCircuit
 from generator.findings.finding import Severity
 from generator.record.places import Path
@@ -142,6 +142,8 @@ def _temperature(subject: Subject, low: bool) -> Iterator[Seen]:
         value = _set_c(device)
         if value is None or not (value < LOWEST_C if low else value > HIGHEST_C):
             continue
+        if low and any(setting(boiler, "pasteurises") for boiler in subject.circuit.with_duty(Duty.BOILER)):
+            continue
         yield Seen(
             path=(*device.path, "settings", "set_c"),
             subject=device.name,
@@ -162,6 +164,7 @@ STORED_WATER_TOO_COOL = Rule(
     why="Legionella grows from 20 C to 45 C and lives on for a time above that. A cylinder below 60 C can breed it.",
     fix="Set the thermostat to 60 C, and fit mixing valves where somebody vulnerable lives.",
     source="Health and Safety Executive, Legionnaires' disease: hot and cold water systems; HSG274 Part 2",
+    limits="Keeps quiet beside a heat pump with a recorded cycle that heats the water through now and then.",
     right=HOUSE,
     wrong=change(
         HOUSE, ("{ kind: cylinder-thermostat }", "{ kind: cylinder-thermostat, settings: { set_c: 50 } }")
@@ -191,9 +194,22 @@ def _unvented(subject: Subject) -> Iterator[PlacedDevice]:
             yield device
 
 
+def _cut_outs(subject: Subject, cylinder: PlacedDevice) -> tuple[Input, ...]:
+    """The energy cut-outs of a cylinder that are wired: its own, or those in one case with its thermostat."""
+    devices: tuple[PlacedDevice, ...] = (cylinder,)
+    if setting(cylinder, "cut_out") == "on the thermostat":
+        devices = subject.circuit.with_duty(Duty.CYLINDER_THERMOSTAT)
+    return tuple(item for each in devices for item in each.parts.inputs if item.kind is InputKind.TRIP)
+
+
+def _lacks_cut_out(subject: Subject, cylinder: PlacedDevice) -> bool:
+    where = setting(cylinder, "cut_out")
+    return where == "none" or (where == "on the thermostat" and not _cut_outs(subject, cylinder))
+
+
 def _no_cut_out(subject: Subject) -> Iterator[Seen]:
     for device in _unvented(subject):
-        if setting(device, "cut_out") == "none" and _has_coil(subject):
+        if _lacks_cut_out(subject, device) and _has_coil(subject):
             yield Seen(
                 path=device.path,
                 key=True,
@@ -223,9 +239,7 @@ UNVENTED_WITHOUT_CUT_OUT = Rule(
 
 def _cut_out_idle(subject: Subject) -> Iterator[Seen]:
     for device in _unvented(subject):
-        for item in device.parts.inputs:
-            if item.kind is not InputKind.TRIP:
-                continue
+        for item in _cut_outs(subject, device):
             tripped = subject.scenario(item.name, not item.normal)
             vector = subject.ever(lambda answer: _heating_water(subject, answer), tripped)
             if vector:

@@ -41,7 +41,7 @@ def _drawn(subject: Subject, answer: Answer, supply: Supply) -> list[Drawn]:
 def _over_fuse(subject: Subject) -> Iterator[Seen]:
     for supply in subject.circuit.supplies:
         device = device_of(subject.circuit, supply.name)
-        fuse = setting(device, "fuse_a")
+        fuse = setting(device, "fuse_a") or setting(device, "breaker_a")
         if not isinstance(fuse, int | float):
             continue
         passing, most = 0, 0.0

@@ -197,8 +197,13 @@ def _feeds_cable(subject: Subject, device: PlacedDevice, cable: str) -> bool:
     )
 
 
+def _rating_of(device: PlacedDevice) -> str:
+    """The setting that gives what a supply is fused at."""
+    return "fuse_a" if setting(device, "breaker_a") is None else "breaker_a"
+
+
 def _fuse_a(device: PlacedDevice) -> float | None:
-    fuse = setting(device, "fuse_a")
+    fuse = setting(device, _rating_of(device))
     return float(fuse) if isinstance(fuse, int | float) else None
 
 
@@ -226,7 +231,7 @@ def _fuse_larger_than_core(subject: Subject) -> Iterator[Seen]:
         )
         more = f" and {len(thin) - MOST_TOLD} more" if len(thin) > MOST_TOLD else ""
         yield Seen(
-            path=(*device.path, "settings", "fuse_a"),
+            path=(*device.path, "settings", _rating_of(device)),
             subject=device.name,
             message=f"the fuse of {the_device(device)} is {fuse:g} A; it feeds {told}{more}",
             related=tuple(((*cable.path, "size_mm2"), f"cable `{cable.name}`") for cable in thin),
@@ -272,6 +277,9 @@ def _feeds_controls(subject: Subject, device: PlacedDevice) -> bool:
 def _fuse_not_3_amp(subject: Subject) -> Iterator[Seen]:
     for device in subject.circuit.with_duty(Duty.SUPPLY):
         fuse = _fuse_a(device)
+        # A circuit of its own is made for one appliance and has the fuse that it needs.
+        if setting(device, "breaker_a") is not None:
+            continue
         if fuse in (None, 3) or setting(device, "fuse_by_maker") or not _feeds_controls(subject, device):
             continue
         yield Seen(
