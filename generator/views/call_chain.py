@@ -3,15 +3,15 @@
 Taken from the traces, so that it shows the wiring as it is and not as it was meant. Gives the input of the call map.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from generator.catalogue.kind import Duty
 from generator.circuit.model import PlacedDevice
 from generator.drawings.call_map_model import CallEdge, CallMap, CallNode
-from generator.states.answer import Solution
+from generator.states.answer import Answer, Solution
 from generator.views.paths import Hop
-from generator.views.shown_states import ShownState
+from generator.views.shown_states import ShownState, answer_for
 from generator.views.story import ZoneStory
 
 _KINDS = {
@@ -65,9 +65,9 @@ class _Chain:
                 continue
             here = self._control(device, hop)
             self._join(before, here, by)
-            before, by = here, "end switch" if device.duty is Duty.VALVE else ""
+            before, by = here, "end switch" if hop.mover.endswith(".end-switch") else ""
         device = self._device(load)
-        end = self._node(device.name, device, device.words, self.solution.settled.fed[load])
+        end = self._node(device.name, device, device.words, lambda answer: answer.fed[load])
         self._join(before, end, by)
 
     def _device(self, name: str) -> PlacedDevice:
@@ -80,20 +80,24 @@ class _Chain:
             self.edges[start, end] = CallEdge(start=start, end=end, words=by, live_in=lit)
 
     def _control(self, device: PlacedDevice, hop: Hop) -> str:
-        after = self.solution.settled.line[hop.to_ref]
+        def after(answer: Answer) -> int:
+            return answer.line[hop.to_ref]
+
         if device.duty is Duty.TIMER:
             item = next(item for item in self.solution.circuit.inputs if item.name == hop.mover)
             return self._node(hop.mover, device, f"{device.words} {item.words}", after)
         return self._node(device.name, device, device.words, after)
 
-    def _node(self, key: str, device: PlacedDevice, words: str, on: int) -> str:
+    def _node(self, key: str, device: PlacedDevice, words: str, on: Callable[[Answer], int]) -> str:
         if key not in self.nodes:
             self.nodes[key] = CallNode(
                 id=f"n{len(self.nodes)}",
                 words=words,
                 kind=_KINDS.get(device.duty, "other"),
                 live_in=tuple(
-                    state.id for state in self.states if on >> self.solution.space.state(state.on) & 1
+                    state.id
+                    for state in self.states
+                    if on(answer_for(self.solution, state)) >> self.solution.space.state(state.on) & 1
                 ),
             )
         return self.nodes[key].id

@@ -7,7 +7,7 @@ from generator.circuit.model import Circuit, Conductor, PlacedDevice
 from generator.drawings.terminal_model import Box, Cell, Core, Link, Pin, Role, Strip, TerminalDrawing
 from generator.states.answer import Solution
 from generator.views.purpose import purposes
-from generator.views.shown_states import ShownState
+from generator.views.shown_states import ShownState, answer_for
 from generator.views.wording import Naming
 
 _ROLES = {
@@ -88,10 +88,11 @@ def _groups(circuit: Circuit) -> dict[str, str]:
 
 
 def _live(solution: Solution, states: Sequence[ShownState]) -> dict[str, tuple[str, ...]]:
-    numbers = [(state.id, solution.space.state(state.on)) for state in states]
-    line = solution.settled.line
+    numbers = [
+        (state.id, solution.space.state(state.on), answer_for(solution, state).line) for state in states
+    ]
     return {
-        place.ref: tuple(name for name, number in numbers if line[place.ref] >> number & 1)
+        place.ref: tuple(name for name, number, line in numbers if line[place.ref] >> number & 1)
         for place in solution.circuit.terminals
     }
 

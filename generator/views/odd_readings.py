@@ -6,7 +6,9 @@ from generator.catalogue.kind import Duty
 from generator.catalogue.parts import InputKind
 from generator.states.answer import Solution
 from generator.states.network import fold
+from generator.views.history import histories
 from generator.views.readings import StateReadings
+from generator.views.valve_switches import end_switch_sides
 from generator.views.wording import Naming, capital, listed, lower
 
 
@@ -14,6 +16,7 @@ def odd_readings(solution: Solution, read: Sequence[StateReadings]) -> tuple[str
     """The notes that apply to this house, as sentences."""
     return (
         *(note for source in (_shared_end_switches, _resting_side, _overrun) for note in source(solution)),
+        *_histories(solution, read),
         *_through_loads(solution, read),
         *_ghosts(solution, read),
         _NEUTRAL_TO_EARTH,
@@ -32,11 +35,9 @@ def _shared_end_switches(solution: Solution) -> Iterator[str]:
     group = fold(circuit).group
     always = solution.space.everywhere
     sides: dict[int, list[str]] = {}
-    for valve in circuit.with_duty(Duty.VALVE):
-        for side in ("switch-a", "switch-b"):
-            ref = f"{valve.name}.{side}"
-            if ref in group and solution.settled.line[ref] not in (0, always):
-                sides.setdefault(group[ref], []).append(ref)
+    for _, ref in end_switch_sides(circuit):
+        if solution.settled.line[ref] not in (0, always):
+            sides.setdefault(group[ref], []).append(ref)
     naming = Naming(circuit)
     for refs in sides.values():
         if len(refs) > 1:
@@ -49,12 +50,8 @@ def _shared_end_switches(solution: Solution) -> Iterator[str]:
 def _resting_side(solution: Solution) -> Iterator[str]:
     circuit = solution.circuit
     always = solution.space.everywhere
-    fed = [
-        f"{lower(valve.words)} {side}"
-        for valve in circuit.with_duty(Duty.VALVE)
-        for side in ("switch-a", "switch-b")
-        if solution.settled.line.get(f"{valve.name}.{side}") == always
-    ]
+    naming = Naming(circuit)
+    fed = [naming.point(ref) for _, ref in end_switch_sides(circuit) if solution.settled.line[ref] == always]
     if fed:
         yield (
             f"{capital(listed(fed))}: this side of the end switch is live with nothing calling, "
@@ -70,6 +67,28 @@ def _overrun(solution: Solution) -> Iterator[str]:
                 f"After a call ends the {lower(device.words)} may hold its pump output live for some minutes "
                 "(overrun): that is no fault."
             )
+
+
+def _histories(solution: Solution, read: Sequence[StateReadings]) -> Iterator[str]:
+    """Terminals of wiring centres that read otherwise because of what came before."""
+    boxes = {d.name for d in solution.circuit.with_duty(Duty.CENTRE)}
+    naming = Naming(solution.circuit)
+    states = tuple(one.state for one in read)
+    result_of = {result.state.id: result for each in histories(solution, states) for result in each.results}
+    from_rest = {one.state.on: one for one in read if not one.state.after}
+    for one in read:
+        rest, result = from_rest.get(one.state.on), result_of.get(one.state.id)
+        if not one.state.after or rest is None or result is None:
+            continue
+        refs = [
+            ref
+            for ref, reading in one.by_terminal.items()
+            if ref.split(".", 1)[0] in boxes and reading.shown != rest.by_terminal[ref].shown
+        ]
+        points = listed([naming.point(ref) for ref in refs])
+        reads = f" Other readings than from rest: {points}." if refs else ""
+        note = f" {result.note}" if result.note else ""
+        yield f"While {one.state.words}: {lower(result.stands)}.{note}{reads}"
 
 
 def _through_loads(solution: Solution, read: Sequence[StateReadings]) -> Iterator[str]:

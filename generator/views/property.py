@@ -18,6 +18,7 @@ from generator.states.volts_meter import LOW_IMPEDANCE
 from generator.views.call_chain import call_map
 from generator.views.drawing_input import terminal_drawing, zone_groups
 from generator.views.glance import Glance, address_line, glance
+from generator.views.history import History, histories, with_histories
 from generator.views.readings import StateReadings, read_states
 from generator.views.shown_states import ShownState, shown_states
 from generator.views.story import ZoneStory, zone_stories
@@ -39,6 +40,7 @@ class Solved:
     drawing: TerminalDrawing | None
     groups: tuple[tuple[str, str], ...]
     covered: str
+    histories: tuple[History, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +101,7 @@ def revision(loaded: LoadedRecord) -> str:
 
 def _solved(solution: Solution, address: str) -> Solved:
     circuit = solution.circuit
-    states = shown_states(circuit)
+    states = with_histories(solution, shown_states(circuit))
     read = read_states(solution, states)
     stories = zone_stories(solution, states)
     drawable = bool(circuit.with_duty(Duty.CENTRE))
@@ -115,6 +117,7 @@ def _solved(solution: Solution, address: str) -> Solved:
         drawing=terminal_drawing(solution, states, title=f"Terminal wiring, {address}") if drawable else None,
         groups=zone_groups(circuit),
         covered=covered(solution),
+        histories=histories(solution, states),
     )
 
 

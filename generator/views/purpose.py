@@ -56,9 +56,7 @@ def _purpose(solution: Solution, ref: str, members: list[TerminalPlace]) -> str:
     if pump or output:
         parts.append("pump")
     if motors:
-        parts.append(
-            listed([_of_zone(circuit, "valve", m.device.name, m.device.words) for m in motors]) + " valve"
-        )
+        parts.append(listed(list(dict.fromkeys(_moved(circuit, place) for place in motors))))
     if coils:
         parts.append(listed([lower(m.device.words) for m in coils]) + " coil")
     if not parts and calls:
@@ -72,6 +70,16 @@ def _purpose(solution: Solution, ref: str, members: list[TerminalPlace]) -> str:
         first = members[0]
         parts.append(f"{lower(first.device.words)} {first.terminal.words}")
     return capital(listed(parts))
+
+
+def _moved(circuit: Circuit, place: TerminalPlace) -> str:
+    """What a valve's terminal moves: ``hall valve``; of a valve that serves several zones what the terminal is for."""
+    device = place.device
+    if sum(zone.valve == device.name for zone in circuit.zones) < 2:
+        return f"{_of_zone(circuit, 'valve', device.name, device.words)} valve"
+    if place.terminal.words == "motor":
+        return f"{lower(device.words)} motor"
+    return f"{place.terminal.words} at {lower(device.words)}"
 
 
 def _on_or_off(channels: list[TerminalPlace]) -> str:

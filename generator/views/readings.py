@@ -6,7 +6,7 @@ The numbers come from the volts solver, the words from the all-state solver; bot
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from generator.states.answer import Solution
+from generator.states.answer import Answer, Solution
 from generator.states.volts import VoltsResult, solve_volts
 from generator.states.volts_meter import (
     HIGH_IMPEDANCE,
@@ -15,7 +15,7 @@ from generator.states.volts_meter import (
     incoming_neutral,
     readings,
 )
-from generator.views.shown_states import ShownState
+from generator.views.shown_states import ShownState, answer_for
 
 BAND_V = (216.2, 253.0)
 """Supply voltage of 230 V +10 % -6 %: Electricity Safety, Quality and Continuity Regulations 2002."""
@@ -75,7 +75,8 @@ def _read(solution: Solution, state: ShownState, meter: Meter) -> StateReadings:
     circuit = solution.circuit
     number = state_number(solution, state)
     inputs = solution.inputs_in(number)
-    volts = solve_volts(circuit, inputs)
+    answer = answer_for(solution, state)
+    volts = solve_volts(circuit, inputs, start=dict.fromkeys(state.start, True))
     refs = [place.ref for place in circuit.terminals]
     if circuit.supplies:
         to_neutral = readings(circuit, volts, meter, refs, to=incoming_neutral(circuit))
@@ -90,8 +91,8 @@ def _read(solution: Solution, state: ShownState, meter: Meter) -> StateReadings:
             ref: Reading(
                 to_neutral_v=to_neutral[ref],
                 to_earth_v=to_earth[ref],
-                word=_word(solution, ref, number, open_end=ref in volts.floating, volts=to_neutral[ref]),
-                live=_bit(solution.settled.line[ref], number),
+                word=_word(answer, ref, number, open_end=ref in volts.floating, volts=to_neutral[ref]),
+                live=_bit(answer.line[ref], number),
             )
             for ref in refs
         },
@@ -102,13 +103,12 @@ def _bit(vector: int, state: int) -> bool:
     return bool(vector >> state & 1)
 
 
-def _word(solution: Solution, ref: str, number: int, *, open_end: bool, volts: float) -> str:
-    settled = solution.settled
-    if _bit(settled.line[ref], number):
+def _word(answer: Answer, ref: str, number: int, *, open_end: bool, volts: float) -> str:
+    if _bit(answer.line[ref], number):
         return "live"
-    if _bit(settled.neutral[ref], number):
+    if _bit(answer.neutral[ref], number):
         return "neutral"
-    if _bit(settled.earth[ref], number):
+    if _bit(answer.earth[ref], number):
         return "earth"
     if open_end:
         return "open"

@@ -1,12 +1,13 @@
-"""The control states that pages show, chosen and named by what is calling.
+"""The control states that pages show, chosen and named by what is calling, and by what came before where that matters.
 
-Knows the zones that are intended and the inputs of the circuit; asks no solver.
+Knows the zones that are intended and the inputs of the circuit; solves nothing.
 """
 
 from dataclasses import dataclass
 
 from generator.catalogue.parts import InputKind
 from generator.circuit.model import Circuit, ZoneIntent
+from generator.states.answer import Answer, Solution
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,6 +16,8 @@ class ShownState:
 
     ``id`` is the same for houses alike but for names. ``short`` fits a button, ``words`` is a sentence
     part after "while". ``on`` are the inputs that are on, all others being off. ``zones`` are those that call.
+    ``after`` says what came before, empty where the state is reached from rest; ``start`` then names the driven
+    parts that are on from before.
     """
 
     id: str
@@ -22,6 +25,24 @@ class ShownState:
     words: str
     on: tuple[str, ...]
     zones: tuple[str, ...]
+    after: str = ""
+    start: tuple[str, ...] = ()
+
+
+def answer_for(solution: Solution, state: ShownState) -> Answer:
+    """The settled result that a shown state stands for: from rest, or the one that its history leads to."""
+    if not state.after:
+        return solution.settled
+    number = solution.space.state(state.on)
+    for memory in solution.memories:
+        if memory.answer.at >> number & 1 and parts_on(memory.answer, number) == state.start:
+            return memory.answer
+    return solution.settled
+
+
+def parts_on(answer: Answer, number: int) -> tuple[str, ...]:
+    """The driven parts that are on in a state of an answer, in the circuit's order."""
+    return tuple(name for name, vector in answer.on.items() if vector >> number & 1)
 
 
 def shown_states(circuit: Circuit) -> tuple[ShownState, ...]:

@@ -3,15 +3,19 @@
 Every sentence follows from a load that is fed in that state and is not at rest.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from math import inf
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.logic import Expr, Fed, Is, atoms
-from generator.catalogue.parts import Contact, Driven, LoadKind
-from generator.circuit.model import Circuit, ZoneIntent
+from generator.catalogue.logic import Fed, atoms
+from generator.catalogue.parts import Driven, LoadKind
+from generator.circuit.model import Circuit, PlacedDevice, ZoneIntent
 from generator.states.answer import Solution
+from generator.states.timeline import Change, simulate_call
 from generator.states.trace import Step, Trace, why_fed
+from generator.views.call_times import CallTimes, first_ways
+from generator.views.history import move, way_words
 from generator.views.paths import Hop, hops
 from generator.views.shown_states import ShownState
 from generator.views.wording import Naming, capital, listed, lower
@@ -51,7 +55,7 @@ class ZoneStory:
 
 def zone_stories(solution: Solution, states: tuple[ShownState, ...]) -> tuple[ZoneStory, ...]:
     """The account of every zone that has a call of its own."""
-    by_zone = {state.zones[0]: state for state in states if len(state.zones) == 1}
+    by_zone = {state.zones[0]: state for state in states if len(state.zones) == 1 and not state.after}
     return tuple(
         _story(solution, zone, by_zone[zone.name]) for zone in solution.circuit.zones if zone.name in by_zone
     )
@@ -68,18 +72,20 @@ def _story(solution: Solution, zone: ZoneIntent, state: ShownState) -> ZoneStory
             trace = why_fed(circuit, answer, number, load)
             if trace is not None:
                 traces[load.name] = trace
-    timing = _Timing(circuit, traces)
-    ordered = sorted(
-        traces, key=lambda name: (timing.fed_at(name), timing.depth(name), _place(circuit, name))
+    call = simulate_call(solution, state.on)
+    times = CallTimes(solution, traces, call)
+    ordered = sorted(traces, key=lambda name: (times.fed_at(name), times.depth(name), _place(circuit, name)))
+    events = (
+        *_first_events(solution, number, traces, times),
+        *(_event(solution, traces[name], times) for name in ordered),
     )
-    events = tuple(_event(solution, traces[name], timing) for name in ordered)
     return ZoneStory(
         zone=zone,
         state=state,
         needs=tuple(_need(circuit, name) for name in zone.call_inputs),
         events=events,
         missing=tuple(_missing(solution, zone, number)),
-        ends=_ends(circuit, traces),
+        ends=_ends(circuit, traces, times),
         assumed=any(hop.assumed for event in events for hop in event.path),
     )
 
@@ -88,96 +94,66 @@ def _place(circuit: Circuit, load: str) -> int:
     return next(index for index, item in enumerate(circuit.loads) if item.name == load)
 
 
-class _Timing:
-    """When each load is fed, in seconds after the call: contacts on its way wait for the parts that move them."""
-
-    def __init__(self, circuit: Circuit, traces: Mapping[str, Trace]) -> None:
-        self.driven = {part.name: part for part in circuit.driven}
-        self.traces = traces
-        self._fed: dict[str, float] = {}
-        self._open: set[str] = set()
-
-    def fed_at(self, load: str) -> float:
-        if load not in self.traces or load in self._open:
-            return 0.0
-        if load not in self._fed:
-            self._open.add(load)
-            contacts = [
-                s.contact for t in (self.traces[load].out, self.traces[load].back) for s in t if s.contact
-            ]
-            self._fed[load] = max((self._contact(contact) for contact in contacts), default=0.0)
-            self._open.discard(load)
-        return self._fed[load]
-
-    def depth(self, load: str) -> int:
-        """How many driven parts lie between the call and the load."""
-        if load not in self.traces or load in self._open:
-            return 0
-        self._open.add(load)
-        parts = [
-            self._depth_of(leaf.name)
-            for step in self.traces[load].out
-            if step.contact
-            for leaf in atoms(step.contact.when)
-            if isinstance(leaf, Is)
-        ]
-        self._open.discard(load)
-        return max(parts, default=0)
-
-    def _depth_of(self, part: str) -> int:
-        if part not in self.driven:
-            return 0
-        return 1 + max((self._depth_in(leaf) for leaf in atoms(self.driven[part].when)), default=0)
-
-    def _depth_in(self, leaf: Expr) -> int:
-        if isinstance(leaf, Fed):
-            return self.depth(leaf.load)
-        return self._depth_of(leaf.name) if isinstance(leaf, Is) else 0
-
-    def _contact(self, contact: Contact) -> float:
-        return max(
-            (
-                self.moved_at(self.driven[leaf.name])
-                for leaf in atoms(contact.when)
-                if isinstance(leaf, Is) and leaf.name in self.driven
-            ),
-            default=0.0,
-        )
-
-    def moved_at(self, part: Driven) -> float:
-        """When the part has moved."""
-        starts = [0.0]
-        for leaf in atoms(part.when):
-            if isinstance(leaf, Fed):
-                starts.append(self.fed_at(leaf.load))
-            elif isinstance(leaf, Is) and leaf.name in self.driven:
-                starts.append(self.moved_at(self.driven[leaf.name]))
-        return max(starts) + part.on_s
+def _first_events(
+    solution: Solution, number: int, traces: Mapping[str, Trace], times: CallTimes
+) -> Iterator[Event]:
+    """Motors that are fed at once, by another way than in the end or not in the end at all."""
+    for name, trace in first_ways(solution, number).items():
+        last = traces.get(name)
+        if last is not None and last.out == trace.out:
+            continue
+        later_s = times.fed_at(name) if last is not None else inf
+        device = solution.circuit.device(name.split(".", 1)[0])
+        moves = [change for change in times.changes if change.at_s <= later_s]
+        done_s = max((change.at_s for change in moves if _way_of(device, change)), default=0.0)
+        happens = [word for change in moves if (word := _way_of(device, change))]
+        if happens:
+            yield _told(solution, trace, capital(listed(happens)), at_s=0.0, done_s=done_s)
 
 
-def _event(solution: Solution, trace: Trace, timing: _Timing) -> Event:
+def _way_of(device: PlacedDevice, change: Change) -> str:
+    """What a change is in words where it is a way of the device that opens or shuts; else empty."""
+    owner, part = change.part.split(".", 1)
+    return move(device, part, on=change.on) if owner == device.name else ""
+
+
+def _event(solution: Solution, trace: Trace, times: CallTimes) -> Event:
     circuit = solution.circuit
-    naming = Naming(circuit)
-    load = trace.load
-    start, steps = _from_permanent_live(solution, trace.out)
-    path = hops(circuit, steps)
+    name = trace.load.name
+    device = circuit.device(name.split(".", 1)[0])
     moved = [
         part
         for part in circuit.driven
-        if any(isinstance(leaf, Fed) and leaf.load == load.name for leaf in atoms(part.when))
+        if any(isinstance(leaf, Fed) and leaf.load == name for leaf in atoms(part.when))
     ]
+    fed_s = times.fed_at(name)
+    done_s = max((times.moved_at(part) for part in moved), default=fed_s)
     moves = [_moves(circuit, part) for part in moved]
-    fed = timing.fed_at(load.name)
-    done = max((timing.moved_at(part) for part in moved), default=fed)
+    if device.duty is Duty.VALVE and trace.load.kind is LoadKind.MOTOR and _outlets(device):
+        since = [change for change in times.changes if change.at_s > fed_s or not fed_s]
+        moves = [word for change in since if (word := _way_of(device, change))]
+    happens = capital(listed(moves)) if moves else f"{capital(Naming(circuit).device(name))} is fed"
+    return _told(solution, trace, happens, at_s=fed_s, done_s=max(done_s, fed_s))
+
+
+def _outlets(device: PlacedDevice) -> bool:
+    """Whether a valve has one way to heating and one to hot water."""
+    return any(part.name.endswith(".open-water") for part in device.parts.driven)
+
+
+def _told(solution: Solution, trace: Trace, happens: str, *, at_s: float, done_s: float) -> Event:
+    naming = Naming(solution.circuit)
+    start, steps = _from_permanent_live(solution, trace.out)
+    path = hops(solution.circuit, steps)
     return Event(
-        load=load.name,
-        device=naming.device(load.name),
+        load=trace.load.name,
+        device=naming.device(trace.load.name),
         says=_sentence(naming, start, path),
         from_point=naming.point(start),
         path=path,
-        happens=capital(listed(moves)) if moves else f"{capital(naming.device(load.name))} is fed",
-        at_s=fed,
-        done_s=done,
+        happens=happens,
+        at_s=at_s,
+        done_s=done_s,
     )
 
 
@@ -234,8 +210,8 @@ def _missing(solution: Solution, zone: ZoneIntent, number: int) -> list[str]:
     """What a call of the zone should do and does not."""
     circuit, on = solution.circuit, solution.settled.on
     wanted: list[tuple[str, str]] = []
-    if zone.valve:
-        wanted.append((f"{zone.valve}.open", "its valve does not open"))
+    if zone.opens:
+        wanted.append((zone.opens, _not_opened(zone)))
     wanted += [
         (f"{device.name}.firing", f"the {lower(device.words)} is not called")
         for device in circuit.with_duty(Duty.BOILER)
@@ -247,13 +223,23 @@ def _missing(solution: Solution, zone: ZoneIntent, number: int) -> list[str]:
     return [words for name, words in wanted if name in on and not on[name] >> number & 1]
 
 
-def _ends(circuit: Circuit, traces: Mapping[str, Trace]) -> str:
+def _not_opened(zone: ZoneIntent) -> str:
+    to = {"open-heating": " to heating", "open-water": " to hot water"}.get(zone.opens.split(".", 1)[1], "")
+    return f"its valve does not open{to}" if zone.valve else "its pump does not run"
+
+
+def _ends(circuit: Circuit, traces: Mapping[str, Trace], times: CallTimes) -> str:
     """What happens when the call ends."""
     valves = [d for d in circuit.with_duty(Duty.VALVE) if f"{d.name}.motor" in traces]
+    if any(_outlets(device) or device.parts.inner for device in circuit.with_duty(Duty.VALVE)):
+        stays = [f"the motor of the {lower(v.words)} stays powered" for v in valves if _stays(v, times)]
+        ends = f"When the call ends: {way_words(circuit, times.after, times.ended_s)}"
+        return f"{ends}; {listed(stays)}." if stays else f"{ends}."
     if not valves:
         return ""
     names = listed([f"the {lower(valve.words)}" for valve in valves])
-    ending = f"When the call ends, the spring shuts {names} and the end switch breaks"
+    switched = any(item.name.endswith(".end-switch") for valve in valves for item in valve.parts.contacts)
+    ending = f"When the call ends, the spring shuts {names}{' and the end switch breaks' if switched else ''}"
     running_on = [
         d
         for d in circuit.with_duty(Duty.BOILER)
@@ -262,3 +248,9 @@ def _ends(circuit: Circuit, traces: Mapping[str, Trace]) -> str:
     if running_on:
         return f"{ending}; the boiler stops firing and may hold the pump on for some minutes (overrun)."
     return f"{ending}; the boiler and the pump stop unless another zone calls."
+
+
+def _stays(valve: PlacedDevice, times: CallTimes) -> bool:
+    """Whether a valve stands after the call where its motor brought it."""
+    ways = [part.name for part in valve.parts.driven if part.name.split(".", 1)[1].startswith("open")]
+    return not any(change.part in ways for change in times.after)

@@ -106,7 +106,9 @@ def _still_works(view: PropertyView) -> list[str]:
         water = [story for story in independent if story.zone.serves == "hot water"]
         if heating and water:
             sentences.append("If the rooms stay cold, the hot water may still work.")
-            sentences.append("If the water stays cold, the rooms may still get warm.")
+            # One three-port valve serves both: once it rests at hot water nothing warms the rooms.
+            if {story.zone.valve for story in heating} - {story.zone.valve for story in water}:
+                sentences.append("If the water stays cold, the rooms may still get warm.")
         if len(heating) > 1:
             sentences.append("If one part of your home stays cold, the other parts may still get warm.")
     return sentences
@@ -114,12 +116,10 @@ def _still_works(view: PropertyView) -> list[str]:
 
 def _stands_alone(solution: Solution, story: ZoneStory) -> bool:
     """Whether the zone's own call, and no other, opens its own valve and calls the boiler."""
-    if story.missing or story.assumed or not story.zone.valve:
+    zone = story.zone
+    if story.missing or story.assumed or not zone.valve:
         return False
     number = solution.space.state(story.state.on)
-    opened = [
-        device.name
-        for device in solution.circuit.with_duty(Duty.VALVE)
-        if solution.settled.on.get(f"{device.name}.open", 0) >> number & 1
-    ]
-    return opened == [story.zone.valve]
+    others = {each.opens for each in solution.circuit.zones if each.opens != zone.opens}
+    others |= {f"{device.name}.open" for device in solution.circuit.with_duty(Duty.VALVE)} - {zone.opens}
+    return not any(solution.settled.on.get(opens, 0) >> number & 1 for opens in others)

@@ -7,6 +7,7 @@ from generator.catalogue.kind import Duty
 from generator.circuit.model import Circuit, PlacedDevice
 from generator.record.model import Record
 from generator.states.answer import Solution
+from generator.views.valve_switches import end_switch_sides
 from generator.views.wording import Naming, capital, listed, lower, plural
 
 _OLD = frozenset({"RD"})
@@ -70,11 +71,14 @@ def _fed_side(solution: Solution) -> Iterator[tuple[str, str]]:
     orange: list[PlacedDevice] = []
     grey: list[PlacedDevice] = []
     for valve in solution.circuit.with_duty(Duty.VALVE):
-        a = line.get(f"{valve.name}.switch-a") == everywhere
-        b = line.get(f"{valve.name}.switch-b") == everywhere
-        if b and not a:
+        fed = [
+            place.terminal.usual_core
+            for place, ref in end_switch_sides(solution.circuit)
+            if place.device is valve and line[ref] == everywhere
+        ]
+        if fed == ["OG"]:
             orange.append(valve)
-        elif a and not b:
+        elif fed == ["GY"]:
             grey.append(valve)
     if orange and grey:
         yield (
