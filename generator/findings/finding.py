@@ -83,6 +83,9 @@ class Finding:
         holds: In which control states it is so, in words; empty when it does not depend on the state.
         related: Other places that matter, each with a few words on why.
         subject: The device or conductor meant, by its name in the record; empty when it is none.
+        cure: The one change of one conductor that would put it right, in whole sentences; empty where none was found.
+        example: One state in which it is so, the path there and the reading that would show it; empty where it does
+            not depend on the state.
     """
 
     rule: str
@@ -93,6 +96,8 @@ class Finding:
     holds: str = ""
     related: tuple[tuple[Span, str], ...] = ()
     subject: str = ""
+    cure: str = ""
+    example: str = ""
 
     @property
     def sort_key(self) -> tuple[str, int, int, int, str, str, str, str, str]:

@@ -18,6 +18,7 @@ from generator.rules.hot_water import HOT_WATER
 from generator.rules.identification import IDENTIFICATION
 from generator.rules.loads import LOADS
 from generator.rules.neutrals import NEUTRALS
+from generator.rules.one_conductor import explained
 from generator.rules.record_itself import RECORD
 from generator.rules.rule import Family, Rule, Subject
 from generator.rules.supply import SUPPLY
@@ -74,4 +75,5 @@ def check_rules(subject: Subject) -> tuple[Finding, ...]:
         except Exception as error:
             reason = f"{type(error).__name__}: {error}"
             raise RuleCrashed(rule.name, subject.record.property.reference, reason) from error
-    return apply_accepted(in_order(findings), subject.record.accepted, subject.places)
+    found = explained(subject, in_order(findings), ALL)
+    return apply_accepted(found, subject.record.accepted, subject.places)

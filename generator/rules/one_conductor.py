@@ -1,0 +1,143 @@
+"""Whether one conductor explains what the rules found: the circuit is solved again with it put right, and held against them.
+
+Knows rules as values, not which there are. What it says is worked out from the record, and is told as that.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import chain
+
+from generator.findings.errors import HearthbookError
+from generator.findings.finding import Finding, Severity
+from generator.rules.edits import Edit, edits, every_edit
+from generator.rules.rule import Family, Rule, Subject
+from generator.states.solve import solve
+
+_FAMILIES = (Family.SUPPLY, Family.NEUTRAL_AND_EARTH, Family.TERMINALS, Family.CALLS, Family.HOT_WATER)
+"""What wiring can be the cause of."""
+_MOST_TRIED = 150
+_MOST_ROUNDS = 2
+_MOST_ALTERNATIVES = 2
+Key = tuple[str, str]
+
+
+def explained(subject: Subject, findings: Sequence[Finding], rules: Sequence[Rule]) -> tuple[Finding, ...]:
+    """The findings, with the one conductor named that would put them right wherever there is one.
+
+    Args:
+        subject: the property.
+        findings: of the rules.
+        rules: all of them.
+
+    Complexity: at most 300 solutions of the circuit, and none where nothing is wrong.
+    """
+    by_name = {rule.name: rule for rule in rules}
+    left = list(findings)
+    for _ in range(_MOST_ROUNDS):
+        lead = _lead(left, by_name)
+        if lead is None:
+            break
+        cures = list(_cures(subject, findings, lead, rules, by_name))
+        if not cures:
+            break
+        most = max(len(gone) for _, gone in cures)
+        by_words = {edit.words: (edit, gone) for edit, gone in reversed(cures) if len(gone) == most}
+        best = [by_words[words] for words in reversed(by_words)][: _MOST_ALTERNATIVES + 1]
+        gone = best[0][1]
+        sentence = _sentence(
+            [edit for edit, _ in best][:_MOST_ALTERNATIVES], more=len(best) > _MOST_ALTERNATIVES
+        )
+        related = tuple(
+            (subject.places.value(item.path), "the conductor that would put it right")
+            for item in best[0][0].conductors
+        )
+        changed = {
+            id(finding): replace(finding, cure=sentence, related=(*finding.related, *related))
+            for finding in findings
+            if _key(finding) in gone and not finding.cure
+        }
+        findings = [changed.get(id(finding), finding) for finding in findings]
+        left = [finding for finding in findings if not finding.cure]
+    return tuple(findings)
+
+
+def _key(finding: Finding) -> Key:
+    return finding.rule, finding.subject
+
+
+def _lead(findings: Iterable[Finding], by_name: dict[str, Rule]) -> Finding | None:
+    """The worst finding that wiring can be the cause of."""
+    of_wiring = [
+        finding
+        for finding in findings
+        if finding.severity > Severity.NOTE and by_name[finding.rule].family in _FAMILIES
+    ]
+    return max(of_wiring, key=lambda finding: finding.severity.rank, default=None)
+
+
+def _cures(
+    subject: Subject,
+    findings: Sequence[Finding],
+    lead: Finding,
+    rules: Sequence[Rule],
+    by_name: dict[str, Rule],
+) -> Iterator[tuple[Edit, frozenset[Key]]]:
+    """Changes after which the lead is gone and nothing new is found, with what is gone."""
+    before = Counter(_key(finding) for finding in findings)
+    devices = frozenset(
+        finding.subject.split(" ", 1)[0].split(".", 1)[0] for finding in findings if finding.subject
+    )
+    found = False
+    tried = 0
+    for edit in chain(edits(subject.circuit), (None,), every_edit(subject.circuit, _near(subject, devices))):
+        if edit is None:
+            if found:
+                return
+            continue
+        tried += 1
+        if tried > _MOST_TRIED:
+            return
+        after = _after(subject, edit, lead, rules, by_name)
+        if after is None or after - before:
+            continue
+        found = True
+        yield edit, frozenset((before - after).keys())
+
+
+def _near(subject: Subject, devices: frozenset[str]) -> frozenset[str]:
+    """The devices named, and those that serve the zones named."""
+    near = set(devices)
+    for zone in subject.circuit.zones:
+        parts = {zone.name, zone.thermostat, zone.valve, zone.pump, zone.channel.split(".", 1)[0]} - {""}
+        if devices & parts:
+            near |= parts
+    return frozenset(near)
+
+
+def _after(
+    subject: Subject, edit: Edit, lead: Finding, rules: Sequence[Rule], by_name: dict[str, Rule]
+) -> Counter[Key] | None:
+    """What is found after a change; None where the lead still is."""
+    try:
+        changed = Subject(
+            record=subject.record,
+            circuit=edit.circuit,
+            places=subject.places,
+            solution=solve(edit.circuit),
+            today=subject.today,
+            folder=subject.folder,
+        )
+        if any(_key(finding) == _key(lead) for finding in by_name[lead.rule].check(changed)):
+            return None
+        return Counter(_key(finding) for rule in rules for finding in rule.check(changed))
+    except HearthbookError:  # too much to solve: no cure, then
+        return None
+
+
+def _sentence(edits_: Sequence[Edit], *, more: bool) -> str:
+    first, *others = edits_
+    sentence = f"One change puts it right, worked out from the record: {first.words}"
+    for other in others:
+        sentence += f"; or {other.words}"
+    return f"{sentence}{'; or another like it' if more else ''}. Look first whether the house or the record is wrong."
