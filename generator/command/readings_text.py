@@ -63,7 +63,15 @@ def states_text(solution: Solution, read: Sequence[StateReadings], width: int) -
     lines += paragraph(
         "0 is what follows from the record. It proves nothing dead: only a proved tester does.", width
     )
-    lines += paragraph("- joined to nothing: 0 V, or a false reading picked up from cores beside it.", width)
+    lines += paragraph(
+        "- joined to nothing, or to a small source of its own: 0 V, or a false reading picked up from cores beside it.",
+        width,
+    )
+    if any(reading.word == "half-wave" for one in read for reading in one.by_terminal.values()):
+        lines += paragraph(
+            "half-wave, given as a range: hangs on a diode; what is shown depends on the meter and the motor.",
+            width,
+        )
     lines += paragraph("~ reached through a load only: look for a lost neutral or a back-feed.", width)
     return [*lines, "", "What may read oddly", *_notes(solution, read, width)]
 
@@ -138,7 +146,7 @@ def _landing(landing: Landing) -> str:
 
 
 def _figures(reading: Reading) -> tuple[str, str]:
-    if reading.word == "open":
+    if reading.word in ("open", "apart"):
         return "-", "-"
     mark = "~" if reading.word == "through a load" else ""
     return f"{reading.shown}{mark}", f"{reading.shown_to_earth}{mark}"

@@ -32,6 +32,7 @@ class VoltsResult:
     Attributes:
         volts: phasor of each node against the point where the house's neutral and earth are joined; r.m.s.
         floating: nodes that no path through any element joins to a supply; their volts are 0.
+        apart: those of them that hang on a sensing source: a circuit of its own, not an open end.
         driven: each driven part.
         fed: each load.
         load_volts: volts across each load.
@@ -54,6 +55,7 @@ class VoltsResult:
     supply_v: float
     sensed: Mapping[str, float] = field(default_factory=dict)
     diodes: tuple[str, ...] = ()
+    apart: tuple[str, ...] = ()
 
     @property
     def settled(self) -> bool:
@@ -234,7 +236,8 @@ class _Search:
         seen = self._seen(values, fed, closed)
         volts = self.network.voltages(closed)
         across = self._across(closed)
-        floating = self.network.floating(closed)
+        floating, joined = self.network.floating(closed), self.network.joined(closed)
+        own = {joined[self.network.index[sense.a]] for sense in self.circuit.senses}
         moving = [
             name for values in (driven, fed) for name in values if len({(d | f)[name] for d, f in cycle}) > 1
         ]
@@ -255,5 +258,8 @@ class _Search:
             ),
             supply_v=supply_v,
             sensed=self.network.sensed(closed),
+            apart=tuple(
+                node for node, at in self.network.index.items() if floating[at] and joined[at] in own
+            ),
             diodes=tuple(diode.name for diode in self.circuit.diodes if is_true(diode.when, seen)),
         )

@@ -131,7 +131,7 @@ class Network:
         for is_closed, branch in zip(closed, self._contacts, strict=True):
             if is_closed:
                 self._stamp(diagonal, entries, branch)
-        roots = self._roots(self._groups, closed)
+        roots = self.joined(closed)
         tied: set[int] = set()
         for node, adrift in enumerate(self.floating(closed)):
             if adrift and roots[node] not in tied:
@@ -171,9 +171,13 @@ class Network:
             shown[sense.name] = abs(volts[a] - volts[b])
         return shown
 
+    def joined(self, closed: Closed) -> tuple[int, ...]:
+        """For each node a number that it shares with those that any path through any element joins it to."""
+        return self._roots(self._groups, closed)
+
     def _find_floating(self, closed: Closed) -> tuple[bool, ...]:
         """True for each node that no path through any element joins to a supply."""
-        roots = self._roots(self._groups, closed)
+        roots = self.joined(closed)
         grounded = {roots[node] for node in self._grounded}
         return tuple(root not in grounded for root in roots)
 

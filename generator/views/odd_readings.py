@@ -1,12 +1,19 @@
-"""What may read oddly in this house and why: each note follows from the wiring and the solved states."""
+"""What may read oddly in this house and why: each note follows from the wiring and the solved states.
+
+Each note begins with the name of what puzzles, such as *Ghost voltage*, and is there only where it can occur.
+"""
 
 from collections.abc import Iterator, Sequence
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import InputKind
 from generator.states.answer import Solution
+from generator.states.lost_neutral import lost_neutral
 from generator.states.network import fold
+from generator.states.volts_meter import HIGH_IMPEDANCE, LOW_IMPEDANCE
+from generator.views.back_feeds import back_feeds, through_loads
 from generator.views.history import histories
+from generator.views.picked_up import ghost_notes, half_wave_notes
 from generator.views.readings import StateReadings
 from generator.views.valve_switches import end_switch_sides
 from generator.views.wording import Naming, capital, listed, lower
@@ -17,8 +24,11 @@ def odd_readings(solution: Solution, read: Sequence[StateReadings]) -> tuple[str
     return (
         *(note for source in (_shared_end_switches, _resting_side, _overrun) for note in source(solution)),
         *_histories(solution, read),
-        *_through_loads(solution, read),
-        *_ghosts(solution, read),
+        *back_feeds(solution),
+        *through_loads(solution, read),
+        *half_wave_notes(solution, read),
+        *ghost_notes(solution, read),
+        *_lost_neutral(solution),
         _NEUTRAL_TO_EARTH,
     )
 
@@ -91,29 +101,21 @@ def _histories(solution: Solution, read: Sequence[StateReadings]) -> Iterator[st
         yield f"While {one.state.words}: {lower(result.stands)}.{note}{reads}"
 
 
-def _through_loads(solution: Solution, read: Sequence[StateReadings]) -> Iterator[str]:
-    naming = Naming(solution.circuit)
-    for one in read:
-        refs = [ref for ref, reading in one.by_terminal.items() if reading.word == "through a load"]
-        if refs:
-            values = [f"{naming.point(ref)} ({one.by_terminal[ref].shown} V)" for ref in refs]
-            yield (
-                f"While {one.state.words}, {listed(values)} reach line only through a load: "
-                "look for a lost neutral or a back-feed."
-            )
-
-
-def _ghosts(solution: Solution, read: Sequence[StateReadings]) -> Iterator[str]:
-    open_ends = list(
-        dict.fromkeys(
-            ref for one in read for ref, reading in one.by_terminal.items() if reading.word == "open"
-        )
+def _lost_neutral(solution: Solution) -> Iterator[str]:
+    """What is read with the shared neutral off, while everything calls."""
+    circuit = solution.circuit
+    calling = {**solution.held, **dict.fromkeys(solution.space.inputs, True)}
+    high = lost_neutral(circuit, calling, HIGH_IMPEDANCE)
+    low = lost_neutral(circuit, calling, LOW_IMPEDANCE)
+    if high is None or low is None:
+        return
+    naming = Naming(circuit)
+    near, far = high.conductor.a, high.conductor.b
+    if near in high.refs:
+        near, far = far, near
+    yield (
+        f"Lost neutral: if the {high.conductor.core or 'link'} from {naming.point(near)} to {naming.point(far)} comes off, "
+        f"{naming.point(far)} and the {len(high.refs) - 1} other neutral terminals after it read {high.volts:.0f} V to the "
+        f"incoming neutral while everything calls ({low.volts:.0f} V on a low-impedance tester), as live as a line; what "
+        "hangs on them stops, or runs on what others let through."
     )
-    boxes = {d.name for d in solution.circuit.with_duty(Duty.CENTRE)}
-    naming = Naming(solution.circuit)
-    shown = [naming.point(ref) for ref in open_ends if ref.split(".", 1)[0] in boxes]
-    if shown:
-        yield (
-            f"{capital(listed(shown))} can be joined to nothing: beside a live core a high-impedance meter may then "
-            "show 60 to 120 V (common practice, no source); a low-impedance tester shows nothing."
-        )

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.states.answer import Answer, Solution
+from generator.states.half_wave import Band, HalfWave, half_wave
 from generator.states.volts import VoltsResult, solve_volts
 from generator.states.volts_meter import (
     HIGH_IMPEDANCE,
@@ -30,23 +31,32 @@ class Reading:
     """One terminal in one state: volts to neutral and to earth, what it is joined to, and a plain word.
 
     ``word``: live, neutral and earth are by metal; dead is joined to a supply by loads only and has no
-    voltage worth the name, through a load has; open is joined to nothing. ``live`` is the all-state answer.
+    voltage worth the name, through a load has; half-wave hangs on a diode; apart has a small source of its own and
+    nothing of the mains; open is joined to nothing. ``live`` is the all-state answer. ``band_v`` and
+    ``band_to_earth_v`` are what meters of different sorts may show, and stand in place of the plain numbers, where
+    the point hangs on a diode; None elsewhere.
     """
 
     to_neutral_v: float
     to_earth_v: float
     word: str
     live: bool
+    band_v: Band | None = None
+    band_to_earth_v: Band | None = None
 
     @property
     def shown(self) -> str:
-        """The reading to neutral as it is printed, in whole volts."""
-        return f"{self.to_neutral_v:.0f}"
+        """The reading to neutral as it is printed, in whole volts; a band as ``60–190``."""
+        return _printed(self.to_neutral_v, self.band_v)
 
     @property
     def shown_to_earth(self) -> str:
-        """The reading to earth as it is printed, in whole volts."""
-        return f"{self.to_earth_v:.0f}"
+        """The reading to earth as it is printed, as to neutral."""
+        return _printed(self.to_earth_v, self.band_to_earth_v)
+
+
+def _printed(volts: float, band: Band | None) -> str:
+    return f"{volts:.0f}" if band is None else f"{band[0]:.0f}–{band[1]:.0f}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +93,11 @@ def _read(solution: Solution, state: ShownState, meter: Meter) -> StateReadings:
         to_earth = readings(circuit, volts, meter, refs, to=incoming_earth(circuit))
     else:
         to_neutral = to_earth = dict.fromkeys(refs, 0.0)
+    to_neutral_half: Mapping[str, HalfWave] = {}
+    to_earth_half: Mapping[str, HalfWave] = {}
+    if volts.diodes and circuit.supplies:
+        to_neutral_half = half_wave(circuit, volts, meter, to=incoming_neutral(circuit))
+        to_earth_half = half_wave(circuit, volts, meter, to=incoming_earth(circuit))
     return StateReadings(
         state=state,
         number=number,
@@ -91,8 +106,10 @@ def _read(solution: Solution, state: ShownState, meter: Meter) -> StateReadings:
             ref: Reading(
                 to_neutral_v=to_neutral[ref],
                 to_earth_v=to_earth[ref],
-                word=_word(answer, ref, number, open_end=ref in volts.floating, volts=to_neutral[ref]),
+                word=_word(answer, ref, number, volts, to_neutral[ref], half=ref in to_neutral_half),
                 live=_bit(answer.line[ref], number),
+                band_v=to_neutral_half[ref].band if ref in to_neutral_half else None,
+                band_to_earth_v=to_earth_half[ref].band if ref in to_earth_half else None,
             )
             for ref in refs
         },
@@ -103,13 +120,17 @@ def _bit(vector: int, state: int) -> bool:
     return bool(vector >> state & 1)
 
 
-def _word(answer: Answer, ref: str, number: int, *, open_end: bool, volts: float) -> str:
+def _word(answer: Answer, ref: str, number: int, result: VoltsResult, volts: float, *, half: bool) -> str:
     if _bit(answer.line[ref], number):
         return "live"
     if _bit(answer.neutral[ref], number):
         return "neutral"
     if _bit(answer.earth[ref], number):
         return "earth"
-    if open_end:
+    if half:
+        return "half-wave"
+    if ref in result.apart:
+        return "apart"
+    if ref in result.floating:
         return "open"
     return "dead" if volts < DEAD_BELOW_V else "through a load"

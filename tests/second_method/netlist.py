@@ -86,10 +86,24 @@ def element_lines(circuit: Circuit) -> Iterator[str]:
         yield f"Rq{at} {name[sense.a]} q{at} {sense.ohm:.9g}"
 
 
-def single_meter_deck(circuit: Circuit, reading: Reading, meter_ohm: float) -> str:
-    """The deck that hides nothing: open contacts are not there, and one meter is."""
+def capacitor_lines(circuit: Circuit, farad_a_metre: float, usual_m: float) -> list[str]:
+    """A capacitor between every two cores of a cable; ``usual_m`` is the length of a cable without one."""
     name = node_names(circuit)
-    lines = ["one meter", *element_lines(circuit)]
+    metres = {cable.name: cable.length_m for cable in circuit.cables}
+    return [
+        f"Cc{one.index}x{two.index} {name[one.a]} {name[two.a]} {farad_a_metre * (metres.get(one.cable) or usual_m):.9g}"
+        for one in circuit.conductors
+        for two in circuit.conductors
+        if one.index < two.index and one.cable == two.cable and one.core and two.core
+    ]
+
+
+def single_meter_deck(
+    circuit: Circuit, reading: Reading, meter_ohm: float, *, extra: Iterable[str] = ()
+) -> str:
+    """The deck that hides nothing: open contacts are not there, and one meter is; ``extra`` lines as they are."""
+    name = node_names(circuit)
+    lines = ["one meter", *element_lines(circuit), *extra]
     lines += [
         f"Rk{at} {name[contact.a]} {name[contact.b]} {CONTACT_OHM}"
         for at, contact in enumerate(circuit.contacts)

@@ -1,0 +1,90 @@
+"""Ghost voltages by the divider worked by hand, and that they appear only where they can."""
+
+from math import pi
+
+import pytest
+
+from generator.catalogue.parts import DeviceParts, Role, Sense, Terminal
+from generator.circuit.model import Circuit
+from generator.states.ghost import Ghost, ghosts
+from generator.states.mains import NOMINAL_V
+from generator.states.volts import solve_volts
+from generator.states.volts_meter import HIGH_IMPEDANCE, LOW_IMPEDANCE, Meter, incoming_neutral
+from tests.circuits import Wire, house
+
+METERS = (HIGH_IMPEDANCE, Meter(words="1 M", ohm=1e6), Meter(words="10 k", ohm=10e3), LOW_IMPEDANCE)
+ENDS = DeviceParts(terminals=tuple(Terminal(name=n, words=n, role=Role.CONTACT) for n in "123"))
+
+
+def cord(
+    length_m: float | None, *, earth: bool = True, live: bool = True, far: DeviceParts = ENDS
+) -> Circuit:
+    """A cord with an open core, a core on the line, and a core on earth or none."""
+    wires: list[Wire] = [("box.2", "far.2", "BK", "cord")]
+    wires += [("spur.L", "far.1", "BN", "cord")] if live else []
+    wires += [("spur.E", "far.3", "GNYE", "cord")] if earth else []
+    return house(
+        devices={"spur": "fused-spur", "box": ENDS, "far": far},
+        conductors=wires,
+        cables={"cord": {} if length_m is None else {"length_m": length_m}},
+    )
+
+
+def seen(circuit: Circuit, *, isolated: bool = False) -> tuple[Ghost, ...]:
+    result = solve_volts(circuit, {"spur.isolator": not isolated})
+    return ghosts(circuit, result, METERS, to=incoming_neutral(circuit))
+
+
+@pytest.mark.parametrize(
+    ("length_m", "to_earth", "alone", "one_megohm", "ten_kilohm", "three_kilohm"),
+    [
+        (1, 61, 69, 7.2, 0.07, 0.02),
+        (5, 110, 194, 34, 0.36, 0.11),
+        (10, 114, 219, 61, 0.72, 0.22),
+        (20, 115, 227, 90, 1.45, 0.43),
+    ],
+)
+def test_the_divider_by_length(
+    length_m: float, to_earth: float, alone: float, one_megohm: float, ten_kilohm: float, three_kilohm: float
+) -> None:
+    """Worked by hand from 100 pF a metre (from memory); columns as 10 megohm with and without a core on earth."""
+    (ghost,) = seen(cord(length_m))
+    assert ghost.refs == ("box.2", "far.2")
+    assert ghost.cables == ("cord",)
+    assert (ghost.longest_m, ghost.assumed) == (length_m, False)
+    worked = (to_earth, one_megohm, ten_kilohm, three_kilohm)
+    for shown, by_hand in zip(ghost.volts, worked, strict=True):
+        assert shown == pytest.approx(by_hand, rel=0.02, abs=0.006)
+    (ghost,) = seen(cord(length_m, earth=False))
+    assert ghost.volts[0] == pytest.approx(alone, rel=0.01)
+
+
+@pytest.mark.parametrize("length_m", [1, 2, 5, 10, 20])
+def test_the_range_that_is_told_of(length_m: float) -> None:
+    """60 to 120 V on a high-impedance meter, and nothing worth the name on a low one: common practice, no source."""
+    (ghost,) = seen(cord(length_m))
+    assert 60 <= ghost.volts[0] <= 120
+    assert ghost.volts[-1] < 2
+
+
+def test_the_formula() -> None:
+    farad = 100e-12 * 7
+    (ghost,) = seen(cord(7))
+    reactive, meter = 2j * pi * 50 * farad, 1 / 10e6
+    assert ghost.volts[0] == pytest.approx(NOMINAL_V * abs(reactive / (2 * reactive + meter)), rel=1e-3)
+
+
+def test_an_unrecorded_length_is_said_to_be_assumed() -> None:
+    (ghost,) = seen(cord(None))
+    assert (ghost.longest_m, ghost.assumed) == (5.0, True)
+    assert ghost.volts[0] == pytest.approx(110, abs=1)
+
+
+def test_none_where_nothing_beside_it_is_live() -> None:
+    assert seen(cord(5, live=False)) == ()
+    assert seen(cord(5), isolated=True) == ()
+
+
+def test_none_on_a_circuit_with_a_source_of_its_own() -> None:
+    demand = DeviceParts(terminals=ENDS.terminals, senses=(Sense(name="s", a="2", b="3", volts=24, ohm=5e3),))
+    assert seen(cord(5, earth=False, far=demand)) == ()
