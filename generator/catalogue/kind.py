@@ -35,6 +35,7 @@ class Duty(StrEnum):
     SOLAR = "solar heat"
     UNCONTROLLED_HEAT = "heat that no control stops"
     WATER = "part of the water side"
+    OTHER = "other"
 
 
 class Settings(BaseModel):

@@ -5,14 +5,18 @@ It must not know any particular rule or kind.
 
 import difflib
 import sys
+from pathlib import Path
 
 import click
 
-from generator.catalogue.kinds import KINDS, kind_named
+from generator.catalogue.kind import Kind
+from generator.catalogue.kinds import KINDS
 from generator.command.kind_text import kind_text
+from generator.command.options import properties_option
 from generator.command.page_text import named, paragraph, table
 from generator.command.terminal import width_of
 from generator.findings.errors import HearthbookError
+from generator.record.own_kinds import kinds_of_own
 from generator.record.refusals import REFUSALS, Refusal, refusal_named
 from generator.record.wording import closest, quote
 from generator.rules.rule import Rule
@@ -42,13 +46,15 @@ class NothingToExplain(HearthbookError):
 )
 @click.argument("name", required=False)
 @click.option("--list", "all_names", is_flag=True, help="List all rules and kinds of device.")
+@properties_option
 @click.option(
     "--records", is_flag=True, help="Print both examples of a rule whole, not only where they differ."
 )
-def explain(name: str | None, all_names: bool, records: bool) -> None:
+def explain(name: str | None, all_names: bool, folder: Path, records: bool) -> None:
     """Say why a rule exists and how to put right what it found, or what a kind of device is.
 
-    NAME is that of a rule, as it stands in brackets behind a finding, or that of a kind of device.
+    NAME is that of a rule, as it stands in brackets behind a finding, or that of a kind of device, one of the firm's own
+    among them.
 
     \b
     Examples:
@@ -57,31 +63,34 @@ def explain(name: str | None, all_names: bool, records: bool) -> None:
       hearthbook explain --list
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
     width = min(width_of(sys.stdout), _WIDEST)
+    own = kinds_of_own(folder)
     if all_names:
-        lines = _list()
+        lines = _list((*KINDS, *own))
     elif name is None:
         raise click.UsageError("Name a rule or a kind of device, or use --list.")
     else:
-        lines = explained(name, width, records=records)
+        lines = explained(name, width, records=records, own=own)
     for line in lines:
         click.echo(line)
 
 
-def explained(name: str, width: int, *, records: bool = False) -> list[str]:
-    """What there is to say about a rule or a kind, line by line.
+def explained(name: str, width: int, *, records: bool = False, own: tuple[Kind, ...] = ()) -> list[str]:
+    """What there is to say about a rule or a kind, line by line; ``own`` are the firm's own kinds.
 
     Raises:
         NothingToExplain: there is neither.
     """
     wanted = name.strip().lower()
-    rule, refusal, kind = rule_named(wanted), refusal_named(wanted), kind_named(wanted)
+    rule, refusal = rule_named(wanted), refusal_named(wanted)
+    kind = next((kind for kind in (*KINDS, *own) if kind.name == wanted), None)
     if rule is not None:
         return _rule(rule, width, records=records)
     if refusal is not None:
         return _refusal(refusal, width)
     if kind is not None:
         return kind_text(kind, width)
-    names = [*(each.name for each in ALL), *(each.name for each in REFUSALS), *(kind.name for kind in KINDS)]
+    names = [each.name for each in ALL] + [each.name for each in REFUSALS]
+    names += [kind.name for kind in (*KINDS, *own)]
     raise NothingToExplain(name, closest(wanted, names) or "")
 
 
@@ -129,7 +138,7 @@ def _refusal(refusal: Refusal, width: int) -> list[str]:
     ]
 
 
-def _list() -> list[str]:
+def _list(kinds: tuple[Kind, ...]) -> list[str]:
     lines = []
     for family, rules in FAMILIES:
         lines += [f"Rules on {family}", ""]
@@ -147,5 +156,5 @@ def _list() -> list[str]:
     lines += ["Kinds of device", ""]
     return [
         *lines,
-        *(f"  {line}" for line in table((kind.name, str(kind.duty), kind.about) for kind in KINDS)),
+        *(f"  {line}" for line in table((kind.name, str(kind.duty), kind.about) for kind in kinds)),
     ]

@@ -1,4 +1,4 @@
-"""Which files a command is about: records and house types below the paths that were given.
+"""Which files a command is about: records, house types and kinds of the firm's own, below the paths that were given.
 
 It must not know what is in a file.
 """
@@ -10,6 +10,7 @@ from pathlib import Path
 
 from generator.findings.errors import CannotReadFile, HearthbookError
 from generator.record.load import HOUSE_TYPES
+from generator.record.own_kinds import OWN_KINDS
 from generator.record.wording import closest, quote
 
 ENDING = ".yaml"
@@ -23,6 +24,7 @@ class Sort(StrEnum):
 
     RECORD = "record"
     HOUSE_TYPE = "house type"
+    KIND = "kind of device"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +77,9 @@ class NoSuchRecord(HearthbookError):
 
 
 def list_files(paths: Iterable[Path]) -> tuple[Listed, ...]:
-    """The records and house types at the paths, in the order in which they are to be read.
+    """The records, house types and kinds at the paths, in the order in which they are to be read.
 
-    A folder gives all records directly inside, then the house types in their folder; hidden files and the files of
+    A folder gives all records directly inside, then the house types and the kinds in their folders; hidden files and the files of
     settings are passed over. Files whose ending is nearly that of a record come too, so that it can be said that
     they are not read. A file is taken as it is. What is given twice is read once.
 
@@ -127,9 +129,10 @@ def record_file(given: str, folder: Path) -> Path:
 
 def _in_folder(folder: Path) -> Iterator[Listed]:
     yield from (Listed(path, _sort_of(path)) for path in _named(folder))
-    types = folder / HOUSE_TYPES
-    if types.is_dir():
-        yield from (Listed(path, Sort.HOUSE_TYPE) for path in _named(types))
+    for name, sort in ((HOUSE_TYPES, Sort.HOUSE_TYPE), (OWN_KINDS, Sort.KIND)):
+        beside = folder / name
+        if beside.is_dir():
+            yield from (Listed(path, sort) for path in _named(beside))
 
 
 def _named(folder: Path) -> Iterator[Path]:
@@ -139,4 +142,5 @@ def _named(folder: Path) -> Iterator[Path]:
 
 
 def _sort_of(path: Path) -> Sort:
-    return Sort.HOUSE_TYPE if path.absolute().parent.name == HOUSE_TYPES else Sort.RECORD
+    beside = {HOUSE_TYPES: Sort.HOUSE_TYPE, OWN_KINDS: Sort.KIND}
+    return beside.get(path.absolute().parent.name, Sort.RECORD)

@@ -50,6 +50,7 @@ def as_json(check: StockCheck, *, least: Severity, strict: bool) -> str:
         "summary": {
             "properties": sum(1 for each in check.checked if each.sort is Sort.RECORD),
             "house_types": sum(1 for each in check.checked if each.sort is Sort.HOUSE_TYPE),
+            "kinds": sum(1 for each in check.checked if each.sort is Sort.KIND),
             "with_findings": sum(1 for each in check.checked if each.findings),
             "not_checked": len(check.not_checked),
             **{str(severity): number for severity, number in counts(check).items()},

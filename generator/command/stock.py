@@ -17,7 +17,9 @@ from generator.command.exits import Crash, about, crash_of, is_our_bug
 from generator.command.files import ENDING, Listed, Sort
 from generator.findings.errors import HearthbookError
 from generator.findings.finding import Finding, Severity, Span, in_order
-from generator.record.load import LoadedRecord, load_house_type, shown_path
+from generator.record.file_names import shown_path
+from generator.record.load import LoadedRecord, load_house_type
+from generator.record.own_kinds import load_own_kind
 from generator.record.source_text import MAX_BYTES
 from generator.record.wording import as_text, quote
 
@@ -129,12 +131,12 @@ def check_stock(
 
 
 def _each_once(checked: Iterable[Checked]) -> tuple[Finding, ...]:
-    """All findings by file and line; a fault of a house type once, though every record built as it has it too.
+    """All findings by file and line; a fault of a house type or a kind once, though every record that uses it has it too.
 
     What to do about it is then told for the house type, not for a record.
     """
     once: dict[tuple[object, ...], Finding] = {}
-    for each in sorted(checked, key=lambda each: each.sort is not Sort.HOUSE_TYPE):
+    for each in sorted(checked, key=lambda each: each.sort is Sort.RECORD):
         for finding in each.findings:
             key = (finding.span, finding.rule, finding.message, finding.subject, finding.holds)
             once.setdefault(key, finding)
@@ -173,6 +175,8 @@ def check_file(file: Listed, today: date) -> Checked:
             if file.sort is Sort.HOUSE_TYPE:
                 _, findings = load_house_type(file.path)
                 return Checked(file=shown, sort=file.sort, findings=findings)
+            if file.sort is Sort.KIND:
+                return Checked(file=shown, sort=file.sort, findings=load_own_kind(file.path).findings)
             return _check_record(file, shown, today)
     except OSError as error:
         refused = _unreadable(shown, error.strerror or str(error))

@@ -9,6 +9,7 @@ from generator.command.exits import CANNOT_WORK, CLEAN, FOUND, OUR_BUG
 from generator.command.files import Sort
 from generator.command.stock import StockCheck
 from generator.findings.finding import Severity
+from generator.record.wording import listed
 
 _PLURALS = {
     Severity.DANGER: "dangers",
@@ -34,9 +35,11 @@ def summary(check: StockCheck, *, least: Severity = Severity.NOTE) -> str:
     """
     records = [each for each in check.checked if each.sort is Sort.RECORD]
     types = [each for each in check.checked if each.sort is Sort.HOUSE_TYPE]
-    of = [_number(len(records), "property", "properties")] if records or not types else []
+    kinds = [each for each in check.checked if each.sort is Sort.KIND]
+    of = [_number(len(records), "property", "properties")] if records or not (types or kinds) else []
     of += [_number(len(types), "house type", "house types")] if types else []
-    parts = [" and ".join(of)]
+    of += [_number(len(kinds), "kind of your own", "kinds of your own")] if kinds else []
+    parts = [listed(of, "and")]
     concerned = sum(1 for each in check.checked if each.findings)
     if concerned:
         by_severity = counts(check)

@@ -10,6 +10,7 @@ from typing import Any
 
 import click
 
+from generator.catalogue.kind import Kind
 from generator.catalogue.kinds import KINDS
 from generator.command.exits import FOUND, about
 from generator.command.files import record_file
@@ -19,8 +20,10 @@ from generator.command.options import properties_option
 from generator.findings.errors import CannotWriteFile
 from generator.findings.finding import Severity
 from generator.record.field_pages import field_reference_markdown
+from generator.record.kind_model import KindFile
 from generator.record.load import load_record
 from generator.record.model import HouseType, Record
+from generator.record.own_kinds import kinds_of_own
 from generator.record.record_schema import record_schema
 from generator.record.schema import json_schema
 from generator.record.written_out import written_out
@@ -60,10 +63,11 @@ def expand(record: str, folder: Path, out: Path | None) -> None:
         _write(written_out(loaded), out)
 
 
-_SCHEMAS: dict[str, Callable[[], dict[str, Any]]] = {
+_SCHEMAS: dict[str, Callable[[tuple[Kind, ...]], dict[str, Any]]] = {
     "record": record_schema,
-    "house-type": lambda: json_schema(HouseType),
-    "findings": findings_schema,
+    "house-type": lambda _: json_schema(HouseType),
+    "kind": lambda _: json_schema(KindFile),
+    "findings": lambda _: findings_schema(),
 }
 
 
@@ -74,26 +78,31 @@ _SCHEMAS: dict[str, Callable[[], dict[str, Any]]] = {
     type=click.Choice(list(_SCHEMAS)),
     default="record",
     show_default=True,
-    help="record and house-type: what may be written. findings: what `check --format json` prints.",
+    help="record, house-type and kind: what may be written. findings: what `check --format json` prints.",
 )
+@properties_option
 @_out
-def schema(what: str, out: Path | None) -> None:
+def schema(what: str, folder: Path, out: Path | None) -> None:
     """Print the JSON Schema of records, so that an editor can help to write them.
 
-    A record that it passes may still be wrong: `hearthbook check` has the last word.
+    A record that it passes may still be wrong: `hearthbook check` has the last word. It knows the firm's own kinds in
+    the folder of records.
 
     \b
     Examples:
       hearthbook schema --out record.schema.json
+      hearthbook schema --of kind --out kind.schema.json
       hearthbook schema --of findings
     """  # noqa: D301  # the same
-    _write(json.dumps(_SCHEMAS[what](), indent=2, ensure_ascii=False) + "\n", out)
+    _write(
+        json.dumps(_SCHEMAS[what]((*KINDS, *kinds_of_own(folder))), indent=2, ensure_ascii=False) + "\n", out
+    )
 
 
 @click.command(short_help="Print the reference of all fields of a record, as Markdown.")
 @_out
 def fields(out: Path | None) -> None:
-    """Print the reference of all fields of a record, of house types and of the settings of devices, as Markdown.
+    """Print the reference of all fields of a record, of house types, of kinds and of settings, as Markdown.
 
     \b
     Example:
@@ -103,7 +112,7 @@ def fields(out: Path | None) -> None:
 
     parts = [
         "# Fields of a record\n",
-        field_reference_markdown(Record, HouseType),
+        field_reference_markdown(Record, HouseType, KindFile),
         kinds_markdown(KINDS),
     ]
     _write("\n".join(parts).rstrip("\n") + "\n", out)

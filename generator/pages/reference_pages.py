@@ -3,15 +3,17 @@
 Knows Markdown and where a reader looks things up; not where a site puts the pages.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 import markdown
 
+from generator.catalogue.condition_words import ConditionWords
 from generator.catalogue.kind import Kind
 from generator.catalogue.kinds import KINDS
 from generator.pages.environment import environment
 from generator.record.field_pages import field_reference_markdown
+from generator.record.kind_model import KindFile
 from generator.record.model import HouseType, Record
 from generator.rules.page_text import rule_page
 from generator.rules.rule import Rule
@@ -35,11 +37,17 @@ class ReferencePage:
     html: str
 
 
-def reference_pages(found_in: dict[str, list[str]]) -> Iterator[ReferencePage]:
+def reference_pages(
+    found_in: dict[str, list[str]],
+    own_kinds: tuple[Kind, ...] = (),
+    used_in: Mapping[str, list[str]] | None = None,
+) -> Iterator[ReferencePage]:
     """Every reference page.
 
     Args:
         found_in: by rule, the references of the properties in which it is found.
+        own_kinds: the firm's own kinds of device.
+        used_in: by kind, the references of the properties that have a device of it.
     """
     yield _rules_index()
     for _, rules in FAMILIES:
@@ -49,14 +57,51 @@ def reference_pages(found_in: dict[str, list[str]]) -> Iterator[ReferencePage]:
         url="fields/",
         title="Field reference",
         description="Every key of a record and of a house type, with what may be written there.",
-        html=_html(_FIELDS_INTRODUCTION + field_reference_markdown(Record, HouseType)),
+        html=_html(_FIELDS_INTRODUCTION + field_reference_markdown(Record, HouseType, KindFile)),
     )
     yield ReferencePage(
         url="kinds/",
         title="Kinds of device",
         description="Every kind of device: its terminals, settings, contacts, and where its figures come from.",
-        html=_html(kinds_markdown(KINDS)),
+        html=_html(kinds_markdown(KINDS) + _own_kinds_list(own_kinds)),
     )
+    for kind in own_kinds:
+        yield _own_kind(kind, (used_in or {}).get(kind.name, []))
+
+
+def _own_kinds_list(kinds: tuple[Kind, ...]) -> str:
+    if not kinds:
+        return ""
+    lines = ["", "## Kinds of your own", "", "From the folder `kinds` beside the records.", ""]
+    lines += [f"- [`{kind.name}`]({kind.name}/): {kind.words}" for kind in kinds]
+    return "\n".join(lines) + "\n"
+
+
+def _own_kind(kind: Kind, references: list[str]) -> ReferencePage:
+    used = environment().get_template("pages/found_in.html.j2").render(references=references)
+    text = "\n".join([f"# {kind.words}", "", *list(_kind_lines(kind)), *_moving_lines(kind)])
+    return ReferencePage(
+        url=f"kinds/{kind.name}/",
+        title=f"{kind.name}: {kind.words}",
+        description=f"A kind of device of the firm's own: {kind.words}.",
+        html=_html(text) + used,
+    )
+
+
+def _moving_lines(kind: Kind) -> Iterator[str]:
+    """The contacts of a kind and what moves by itself, in words."""
+    parts = kind.parts(kind.settings.model_validate(dict(kind.example)))
+    words = ConditionWords(parts)
+    said = [
+        f"- {item.words}, `{item.a}` to `{item.b}`: made while {words.of(item.when)}"
+        for item in parts.contacts
+    ]
+    said += [f"- {item.words}: {item.on_words} while {words.of(item.when)}" for item in parts.driven]
+    if said:
+        yield "What moves:"
+        yield ""
+        yield from said
+        yield ""
 
 
 def _html(text: str) -> str:

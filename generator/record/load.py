@@ -11,9 +11,11 @@ from typing import Any
 from generator.catalogue.kind import Kind, Settings
 from generator.catalogue.kinds import KINDS
 from generator.findings.finding import Finding, Severity, Span, in_order
+from generator.record.file_names import shown_path
 from generator.record.layers import merge
 from generator.record.model import FORMAT, HouseType, Record
 from generator.record.moved import drop_moved
+from generator.record.own_kinds import OWN_KINDS, kinds_of_own, own_kinds
 from generator.record.places import Document, Path, Places
 from generator.record.problems import validate
 from generator.record.short_model import Arrangement
@@ -44,14 +46,6 @@ class LoadedRecord:
     findings: tuple[Finding, ...]
 
 
-def shown_path(file: FilePath) -> str:
-    """The file's path as messages show it: from the working folder where it lies below it."""
-    try:
-        return file.resolve().relative_to(FilePath.cwd()).as_posix()
-    except ValueError:
-        return file.as_posix()
-
-
 def load_record(file: FilePath, *, kinds: tuple[Kind, ...] = KINDS) -> LoadedRecord:
     """Read the record in a file, with its house type from the folder `house-types` beside it.
 
@@ -76,7 +70,7 @@ def load_text(
         file: its path as messages show it.
         folder: where house types are looked for; None where there are none.
         stem: the file's name without its ending, which the reference must equal; None to leave that out.
-        kinds: the catalogue.
+        kinds: the catalogue; the firm's own kinds in the folder `kinds` come to it.
     """
     document, findings = load(source, file)
     text = source.decode("utf-8", errors="replace")
@@ -92,7 +86,10 @@ def load_text(
     findings += more
     record, problems = validate(Record, whole.data, whole.places)
     findings += problems
-    found_kinds, settings, problems = _settings(whole, kinds)
+    own = own_kinds(folder)
+    findings += [problem for each in own if each.name in _kinds_used(whole) for problem in each.findings]
+    kinds = (*kinds, *kinds_of_own(folder))
+    found_kinds, settings, problems = _settings(whole, kinds, broken=[each.name for each in own])
     findings += problems
     if stem is not None:
         findings += _named_as_file(document, stem)
@@ -268,10 +265,24 @@ def _short_way(whole: Document) -> Document | None:
     return expand(arrangement, (span.file, span.line, span.column), zone_marks)
 
 
+def _kinds_used(whole: Document) -> frozenset[str]:
+    """The kinds that the record's devices name, existing or not."""
+    devices = whole.data.get("devices")
+    written = [
+        each.get("kind")
+        for each in (devices.values() if isinstance(devices, dict) else ())
+        if isinstance(each, dict)
+    ]
+    return frozenset(kind for kind in written if isinstance(kind, str))
+
+
 def _settings(
-    whole: Document, kinds: tuple[Kind, ...]
+    whole: Document, kinds: tuple[Kind, ...], broken: list[str]
 ) -> tuple[dict[str, Kind], dict[str, Settings], list[Finding]]:
-    """The kind and the checked settings of every device whose kind is known."""
+    """The kind and the checked settings of every device whose kind is known.
+
+    ``broken`` are kinds of the firm's own that may be unusable, since their files are wrong.
+    """
     found: dict[str, Kind] = {}
     settings: dict[str, Settings] = {}
     findings: list[Finding] = []
@@ -288,8 +299,16 @@ def _settings(
                 _finding(
                     "unknown-kind",
                     whole.places.value(("devices", name, "kind")),
+                    f"the kind `{written}` of your own cannot be used: its file is wrong",
+                    f"Put `{OWN_KINDS}/{written}.yaml` right.",
+                )
+                if written in broken
+                else _finding(
+                    "unknown-kind",
+                    whole.places.value(("devices", name, "kind")),
                     f"no kind of device is called `{written}`{hint}",
-                    f"The kinds are: {', '.join(f'`{kind.name}`' for kind in kinds)}.",
+                    f"The kinds are: {', '.join(f'`{kind.name}`' for kind in kinds)}. Kinds of your own are files in "
+                    f"the folder `{OWN_KINDS}` beside the records.",
                 )
             )
             continue

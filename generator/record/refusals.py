@@ -129,6 +129,11 @@ _SHAPE = _refusals(
     ),
     ("missing-key", "A key that must be there is missing", "Without it no page, or no check, can be right."),
     (
+        "wrong-condition",
+        "A condition says nothing, or several things at once",
+        "When a contact is made must not be open to more than one reading.",
+    ),
+    (
         "wrong-type",
         "A value of another sort is wanted",
         "Text for a number, or a list for one thing: guessing what was meant would hide a mistake.",
@@ -195,6 +200,26 @@ _NAMES = _refusals(
         "unknown-terminal",
         "The device has no such terminal",
         "A conductor to nowhere would be left out, and everything would be worked out for another house.",
+    ),
+    (
+        "unknown-part",
+        "A kind of your own speaks of a part that it does not have",
+        "A contact that nothing moves, or that ends nowhere, would be solved as if it were not there.",
+    ),
+    (
+        "name-twice",
+        "Two parts of a kind of your own have one name",
+        "A condition or a conductor that names it could mean either.",
+    ),
+    (
+        "duty-needs-part",
+        "A kind of your own lacks the part that its duty is known by",
+        "Rules would take the device for one that never opens, fires or calls.",
+    ),
+    (
+        "kind-name-taken",
+        "A kind of your own has the name of another kind",
+        "Every record that uses the name would change its meaning.",
     ),
     ("unknown-channel", "The timer has no such channel", "The zone could never call."),
     (

@@ -9,11 +9,13 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+from generator.catalogue.kind import Kind
 from generator.drawings.drawing_css import drawing_css
 from generator.pages.environment import environment
 from generator.pages.property_pages import ShownPhoto, property_bodies
 from generator.pages.reference_pages import reference_pages
 from generator.pipeline import examine, today
+from generator.record.own_kinds import kinds_of_own
 from generator.rules.rules import ALL
 from generator.site.config import FirmConfig
 from generator.site.page import HOME, SiteAsset, SiteContent, SitePage
@@ -42,7 +44,7 @@ class EngineersContent:
         views = [self._view(file, day) for file in record_files(properties)]
         pictures, warnings = _pictures(views, properties)
         return SiteContent(
-            pages=_pages(views, frozenset(pictures), firm),
+            pages=_pages(views, frozenset(pictures), firm, kinds_of_own(properties)),
             assets=(
                 SiteAsset(path="assets/drawings.css", data=drawing_css().encode()),
                 _index(views),
@@ -71,9 +73,11 @@ def record_files(properties: Path) -> list[Path]:
     )
 
 
-def _pages(views: list[PropertyView], pictures: frozenset[str], firm: FirmConfig) -> Iterator[SitePage]:
+def _pages(
+    views: list[PropertyView], pictures: frozenset[str], firm: FirmConfig, own: tuple[Kind, ...]
+) -> Iterator[SitePage]:
     yield _home(views, firm)
-    yield from _reference(views)
+    yield from _reference(views, own)
     rules = frozenset(rule.name for rule in ALL)
     for view in views:
         photos = tuple(_photos(view, pictures))
@@ -89,12 +93,18 @@ def _pages(views: list[PropertyView], pictures: frozenset[str], firm: FirmConfig
             )
 
 
-def _reference(views: list[PropertyView]) -> Iterator[SitePage]:
+def _reference(views: list[PropertyView], own: tuple[Kind, ...]) -> Iterator[SitePage]:
     found_in: dict[str, list[str]] = {}
     for view in views:
         for name in dict.fromkeys(finding.rule for finding in view.findings):
             found_in.setdefault(name, []).append(view.reference)
-    for page in reference_pages(found_in):
+    used_in: dict[str, list[str]] = {}
+    for view in views:
+        for kind in dict.fromkeys(
+            device.kind for device in (view.record.devices if view.record else {}).values()
+        ):
+            used_in.setdefault(kind, []).append(view.reference)
+    for page in reference_pages(found_in, own, used_in):
         yield SitePage(
             url=page.url,
             title=page.title,

@@ -60,6 +60,8 @@ def _holds_together(parts: DeviceParts) -> None:
                     assert {a, b} <= set(points)
                 case Unsure():
                     pass
+    for contact in parts.contacts:
+        assert all(isinstance(leaf, Is | Unsure) for leaf in atoms(contact.when))
     assert {item.input for item in parts.controls} <= {item.name for item in parts.inputs}
     assert {item.hears for item in parts.buses} - {""} <= {item.name for item in parts.driven}
 

@@ -175,6 +175,7 @@ def test_json_says_what_the_lines_say(stock: Stock, run: Run) -> None:
     assert document["summary"] == {
         "properties": 3,
         "house_types": 1,
+        "kinds": 0,
         "with_findings": 3,
         "not_checked": 0,
         "danger": 1,
