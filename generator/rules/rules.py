@@ -23,6 +23,7 @@ from generator.rules.record_itself import RECORD
 from generator.rules.rule import Family, Rule, Subject
 from generator.rules.supply import SUPPLY
 from generator.rules.terminals import TERMINALS
+from generator.rules.turned_contacts import TURNED_CONTACTS
 from generator.rules.unvented_valves import UNVENTED_VALVES
 from generator.rules.valve_cores import VALVE_CORES
 
@@ -31,7 +32,18 @@ FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
     (Family.NEUTRAL_AND_EARTH, (*EARTHS, *NEUTRALS)),
     (Family.IDENTIFICATION, (*IDENTIFICATION, *VALVE_CORES)),
     (Family.TERMINALS, TERMINALS),
-    (Family.CALLS, (*CALLS_ZONES, *CALLS_BOILER, *EXTRA_LOW_CALLS, *CALLS_FROST, *CALLS_LIVES, *CALLS_WATER)),
+    (
+        Family.CALLS,
+        (
+            *CALLS_ZONES,
+            *CALLS_BOILER,
+            *EXTRA_LOW_CALLS,
+            *CALLS_FROST,
+            *CALLS_LIVES,
+            *CALLS_WATER,
+            *TURNED_CONTACTS,
+        ),
+    ),
     (Family.HOT_WATER, (*HOT_WATER, *UNVENTED_VALVES)),
     (Family.LOADS, LOADS),
     (Family.DWELLINGS, DWELLINGS),
