@@ -38,6 +38,11 @@ def live_class(prefix: str, live_in: tuple[str, ...]) -> str:
     return f"{prefix}-l{_digest(*sorted(set(live_in)))}"
 
 
+def on_class(prefix: str, on_in: tuple[str, ...]) -> str:
+    """Return the class shared by all that is on (a contact made, water moving) in the same states; empty for none."""
+    return f"{prefix}-o{_digest(*sorted(set(on_in)))}" if on_in else ""
+
+
 def core_class(prefix: str, core: str) -> str:
     """Return the class of one core's parts: short, and the same in every form of a drawing."""
     return f"{prefix}-c{_digest(core)}"

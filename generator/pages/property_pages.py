@@ -10,11 +10,15 @@ from markupsafe import Markup
 
 from generator.drawings.call_map import draw_call_map
 from generator.drawings.drawing_css import state_css
+from generator.drawings.ladder_svg import draw_ladder, ladder_css
 from generator.drawings.terminal_svg import draw_terminal_drawing
+from generator.drawings.timeline_svg import draw_timeline
+from generator.drawings.water_svg import draw_water, water_css
 from generator.pages.environment import environment
 from generator.views.odd_readings import odd_readings
 from generator.views.property import PropertyView, Solved
 from generator.views.readings import BAND_V
+from generator.views.timelines import ShownTimeline
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +111,7 @@ def _body(view: PropertyView, tab: Tab, rules: frozenset[str], photos: tuple[Sho
     if view.solved is not None and tab.kind == "property-wiring":
         drawings, head = _wiring_drawings(view.solved)
     if view.solved is not None and tab.kind == "property-calls":
-        drawings, head = _call_map(view.solved)
+        drawings, head = _call_drawings(view.solved)
     html = (
         environment()
         .get_template(tab.template)
@@ -147,8 +151,24 @@ def _wiring_drawings(solved: Solved) -> tuple[dict[str, object], str]:
     return {"desktop": desktop, "phone": phone}, f"<style>{state_css(solved.drawing)}</style>"
 
 
-def _call_map(solved: Solved) -> tuple[dict[str, object], str]:
-    if solved.call_map is None:
-        return {"call_map": ""}, ""
-    drawn = draw_call_map(solved.call_map, state=solved.states[0].id)
-    return {"call_map": Markup(drawn)}, f"<style>{state_css(solved.call_map)}</style>"  # noqa: S704
+def _call_drawings(solved: Solved) -> tuple[dict[str, object], str]:
+    """The pictures of how the house calls for heat; each empty where there is nothing to draw."""
+    first = solved.states[0].id
+    drawn: dict[str, object] = {"call_map": "", "ladder": "", "water": ""}
+    css = []
+    if solved.call_map is not None:
+        drawn["call_map"] = Markup(draw_call_map(solved.call_map, state=first))  # noqa: S704
+        css.append(state_css(solved.call_map))
+    if solved.ladder is not None:
+        drawn["ladder"] = Markup(draw_ladder(solved.ladder, state=first))  # noqa: S704
+        css.append(ladder_css(solved.ladder))
+    if solved.water is not None:
+        drawn["water"] = Markup(draw_water(solved.water, state=first))  # noqa: S704
+        css.append(water_css(solved.water))
+    drawn["timelines"] = {shown.zone: _timeline(shown) for shown in solved.timelines}
+    drawn["change_overs"] = [_timeline(shown) for shown in solved.change_overs]
+    return drawn, f"<style>{''.join(css)}</style>" if css else ""
+
+
+def _timeline(shown: ShownTimeline) -> dict[str, object]:
+    return {"shown": shown, "svg": Markup(draw_timeline(shown.drawing))}  # noqa: S704

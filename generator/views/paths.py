@@ -62,7 +62,7 @@ def contact_words(circuit: Circuit, contact: Contact) -> str:
     what = lower(device.words)
     if device.duty is Duty.SUPPLY:
         return f"{what} ({contact.words})"
-    mover, wanted = _moved(contact.when)
+    mover, wanted = moved_by(contact.when)
     for item in circuit.inputs:
         if item.name == mover:
             state = item.on_words if wanted else item.off_words
@@ -77,20 +77,20 @@ def contact_words(circuit: Circuit, contact: Contact) -> str:
 
 
 def _mover(expr: Expr) -> str:
-    return _moved(expr)[0]
+    return moved_by(expr)[0]
 
 
-def _moved(expr: Expr) -> tuple[str, bool]:
+def moved_by(expr: Expr) -> tuple[str, bool]:
     """The first input or part that an expression goes by, and the value it must have; ("", True) for none."""
     match expr:
         case Is(name):
             return name, True
         case Not(inner):
-            name, wanted = _moved(inner)
+            name, wanted = moved_by(inner)
             return name, not wanted
         case All(parts) | Any(parts):
             for part in parts:
-                found = _moved(part)
+                found = moved_by(part)
                 if found[0]:
                     return found
     return "", True

@@ -7,7 +7,9 @@ from urllib.parse import quote
 
 from generator.catalogue.kind import Duty
 from generator.drawings.call_map_model import CallMap
+from generator.drawings.ladder_model import Ladder
 from generator.drawings.terminal_model import TerminalDrawing
+from generator.drawings.water_model import WaterDrawing
 from generator.findings.finding import Finding, Severity
 from generator.pipeline import Examination
 from generator.record.load import LoadedRecord
@@ -19,10 +21,13 @@ from generator.views.call_chain import call_map
 from generator.views.drawing_input import terminal_drawing, zone_groups
 from generator.views.glance import Glance, address_line, glance
 from generator.views.history import History, histories, with_histories
+from generator.views.ladder_input import ladder
 from generator.views.readings import StateReadings, read_states
 from generator.views.shown_states import ShownState, shown_states
 from generator.views.story import ZoneStory, zone_stories
 from generator.views.table import CentreTable, centre_tables, device_tables
+from generator.views.timelines import ShownTimeline, change_overs, zone_timelines
+from generator.views.water_input import water_drawing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +42,10 @@ class Solved:
     devices: tuple[CentreTable, ...]
     stories: tuple[ZoneStory, ...]
     call_map: CallMap | None
+    ladder: Ladder | None
+    water: WaterDrawing | None
+    timelines: tuple[ShownTimeline, ...]
+    change_overs: tuple[ShownTimeline, ...]
     drawing: TerminalDrawing | None
     groups: tuple[tuple[str, str], ...]
     covered: str
@@ -114,6 +123,10 @@ def _solved(solution: Solution, address: str) -> Solved:
         devices=device_tables(solution, read),
         stories=stories,
         call_map=call_map(solution, states, stories, title=f"Call map, {address}"),
+        ladder=ladder(solution, states, title=f"Ladder, {address}"),
+        water=water_drawing(solution, states, title=f"Water side, {address}"),
+        timelines=zone_timelines(solution),
+        change_overs=change_overs(solution),
         drawing=terminal_drawing(solution, states, title=f"Terminal wiring, {address}") if drawable else None,
         groups=zone_groups(circuit),
         covered=covered(solution),
