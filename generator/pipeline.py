@@ -11,13 +11,13 @@ from pathlib import Path
 
 from generator.circuit.build import build_circuit
 from generator.circuit.model import Circuit
-from generator.findings.finding import Finding, Severity, in_order
+from generator.findings.finding import Finding, Severity, Span, in_order
 from generator.record.load import LoadedRecord, load_record, load_text
 from generator.record.model import Record
 from generator.rules.rule import Subject
 from generator.rules.rules import check_rules
 from generator.states.answer import Solution
-from generator.states.solve import solve
+from generator.states.solve import TooManyStates, solve
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +25,8 @@ class Examination:
     """All that could be made of one record.
 
     ``circuit`` is None where the record's shape is wrong, ``solution`` where a name in it does not
-    exist or a value is wrong, since a circuit with parts left out would be answered wrongly.
+    exist or a value is wrong, since a circuit with parts left out would be answered wrongly, and where
+    there are more states than can be solved.
     """
 
     loaded: LoadedRecord
@@ -68,17 +69,44 @@ def _examine(loaded: LoadedRecord, *, today: date, folder: Path | None) -> Exami
     findings += built.findings
     if any(finding.severity >= Severity.ERROR for finding in findings):
         return Examination(loaded=loaded, circuit=built.circuit, solution=None, findings=in_order(findings))
-    solution = solve(built.circuit)
+    try:
+        return _solved(loaded, loaded.record, built.circuit, findings, today=today, folder=folder)
+    except TooManyStates as error:
+        findings.append(_too_many_states(loaded, error))
+        return Examination(loaded=loaded, circuit=built.circuit, solution=None, findings=in_order(findings))
+
+
+def _solved(
+    loaded: LoadedRecord,
+    record: Record,
+    circuit: Circuit,
+    findings: list[Finding],
+    *,
+    today: date,
+    folder: Path | None,
+) -> Examination:
+    solution = solve(circuit)
     subject = Subject(
-        record=loaded.record,
-        circuit=built.circuit,
+        record=record,
+        circuit=circuit,
         places=loaded.places,
         solution=solution,
         today=today,
         folder=folder,
     )
-    findings += check_rules(subject)
-    return Examination(loaded=loaded, circuit=built.circuit, solution=solution, findings=in_order(findings))
+    found = [*findings, *check_rules(subject)]
+    return Examination(loaded=loaded, circuit=circuit, solution=solution, findings=in_order(found))
+
+
+def _too_many_states(loaded: LoadedRecord, error: TooManyStates) -> Finding:
+    return Finding(
+        rule="too-many-states",
+        severity=Severity.ERROR,
+        message=f"{error.message}: no reading, no path and no rule about what is live was worked out",
+        fix="Nothing in the record is wrong by this. Go by the wiring as it is written, and test; where a part of the house has "
+        "a boiler and controls of its own, write that part as a record of its own.",
+        span=Span(loaded.file, 1, 1),
+    )
 
 
 def today() -> date:

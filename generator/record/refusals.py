@@ -14,6 +14,7 @@ class Stage(StrEnum):
     LAYOUT = "the layout of the file"
     SHAPE = "the shape of the record"
     NAMES = "the names in the record"
+    STATES = "the states to solve"
     STOCK = "the records side by side"
 
 
@@ -254,6 +255,16 @@ _NAMES = _refusals(
     ),
 )
 
+_STATES = _refusals(
+    Stage.STATES,
+    (
+        "too-many-states",
+        "There are too many controls to solve every state",
+        "Every state is solved or none: a sample would look like an answer, and the state that hurts somebody may be the one "
+        "left out.",
+    ),
+)
+
 _STOCK = _refusals(
     Stage.STOCK,
     (
@@ -268,7 +279,7 @@ _STOCK = _refusals(
     ),
 )
 
-REFUSALS: tuple[Refusal, ...] = (*_FILE, *_LAYOUT, *_SHAPE, *_NAMES, *_STOCK)
+REFUSALS: tuple[Refusal, ...] = (*_FILE, *_LAYOUT, *_SHAPE, *_NAMES, *_STATES, *_STOCK)
 
 
 def refusal_named(name: str) -> Refusal | None:

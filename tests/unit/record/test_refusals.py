@@ -14,12 +14,13 @@ _MAKERS = {"Finding", "Identity", "Problem", "_finding", "_refuse", "report", "u
 
 def _given() -> set[str]:
     found = set()
-    for folder in ("record", "circuit", "command"):
-        for module in python_modules(GENERATOR / folder):
-            if module.name == "refusals.py":
-                continue
-            for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
-                found |= _rules_of(node)
+    folders = ("record", "circuit", "command")
+    modules = [module for folder in folders for module in python_modules(GENERATOR / folder)]
+    for module in (*modules, GENERATOR / "pipeline.py"):
+        if module.name == "refusals.py":
+            continue
+        for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
+            found |= _rules_of(node)
     return found
 
 
