@@ -75,7 +75,9 @@ def readings(
     from generator.pipeline import examine
     from generator.states.solve import solve
     from generator.states.volts_meter import HIGH_IMPEDANCE, LOW_IMPEDANCE
+    from generator.views.history import with_histories
     from generator.views.readings import read_states
+    from generator.views.shown_states import shown_states
 
     if sum((calls is not None, on is not None or off is not None, state is not None)) > 1:
         raise click.UsageError("Use one of --calls, --on with --off, and --state.")
@@ -93,7 +95,8 @@ def readings(
         if asked.held:
             solution = solve(solution.circuit, asked.held)
         used = HIGH_IMPEDANCE if meter == "high" else LOW_IMPEDANCE
-        read = read_states(solution, asked.states, meter=used)
+        states = with_histories(solution, asked.states, shown_states(solution.circuit))
+        read = read_states(solution, states, meter=used)
         lines = head_text(examination.record, used, read[0].volts.supply_v, min(width, 100))
         dangers = [gnu_line(each) for each in examination.findings if each.severity is Severity.DANGER]
         for line in [*lines, *dangers, *([""] if dangers else []), *states_text(solution, read, width)]:

@@ -48,12 +48,17 @@ class History:
     results: tuple[Result, ...]
 
 
-def with_histories(solution: Solution, states: Sequence[ShownState]) -> tuple[ShownState, ...]:
-    """The states, each followed by those that differ from it by what came before only."""
+def with_histories(
+    solution: Solution, states: Sequence[ShownState], before: Sequence[ShownState] = ()
+) -> tuple[ShownState, ...]:
+    """The states, each followed by those that differ from it by what came before only.
+
+    What came before is looked for among ``before``, among the states themselves where that is empty.
+    """
     shown: list[ShownState] = []
     for state in states:
         shown.append(state)
-        shown += _variants(solution, state, states)
+        shown += _variants(solution, state, before or states)
     return tuple(shown)
 
 
