@@ -6,6 +6,7 @@ Knows these rules only.
 from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
+from generator.catalogue.parts import Role
 from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at, dead, terminals_of
 from generator.rules.example_house import HOUSE, change
@@ -24,7 +25,7 @@ def _against_custom(subject: Subject) -> Iterator[Seen]:
             usual = place.terminal.usual_core
             for item in conductors_at(subject.circuit, place.ref):
                 colour = colour_of(item.core)
-                swapped = {colour, usual} == _SWITCH_CORES
+                swapped = {colour, usual} == _SWITCH_CORES and place.terminal.role is Role.CONTACT
                 if usual and colour in custom and colour != usual and not swapped:
                     astray.append((place.terminal.name, usual, item))
         if astray:
@@ -50,7 +51,8 @@ VALVE_CORE_AGAINST_CUSTOM = Rule(
     "the pump may run for ever, and a new valve does not cure it.",
     fix="Look at the valve's lead and correct the record or the box.",
     source=COMMON_PRACTICE,
-    limits="Only colours that the valve's own lead has by custom. Grey and orange the other way round is not meant.",
+    limits="Only colours that the valve's own lead has by custom. Grey and orange of an end switch the other way "
+    "round are not meant.",
     right=HOUSE,
     wrong=change(
         HOUSE,
