@@ -20,6 +20,7 @@ from generator.views.paths import Hop, hops
 from generator.views.shown_states import ShownState
 from generator.views.wording import Naming, capital, listed, lower
 
+_SENSORS = (Duty.ROOM_THERMOSTAT, Duty.CYLINDER_THERMOSTAT, Duty.TIMER)
 _SHOWN_LOADS = frozenset({LoadKind.MOTOR, LoadKind.PUMP, LoadKind.COIL, LoadKind.DEMAND, LoadKind.HEATER})
 
 
@@ -66,9 +67,12 @@ def _story(solution: Solution, zone: ZoneIntent, state: ShownState) -> ZoneStory
     number = solution.space.state(state.on)
     answer = solution.settled
     traces: dict[str, Trace] = {}
+    # the small heater or the electronics of a thermostat moves nothing
+    sensors = {device.name for duty in _SENSORS for device in circuit.with_duty(duty)}
     for load in circuit.loads:
         vector = answer.fed[load.name]
-        if load.kind in _SHOWN_LOADS and vector >> number & 1 and not vector & 1:
+        newly_fed = vector >> number & 1 and not vector & 1
+        if newly_fed and load.kind in _SHOWN_LOADS and load.name.split(".", 1)[0] not in sensors:
             trace = why_fed(circuit, answer, number, load)
             if trace is not None:
                 traces[load.name] = trace
