@@ -41,9 +41,12 @@ def draw_ladder(ladder: Ladder, *, state: str | None = None) -> str:
                 "top": number(rail.top),
                 "bottom": number(rail.bottom),
                 "text": rail.text,
+                "anchor": "middle" if len(rail.text) < 3 else "start" if left else "end",
+                "text_x": number(rail.x if len(rail.text) < 3 else 8 if left else layout.width - 8),
                 "live": live_class(prefix, rail.live_in),
             }
             for rail in layout.rails
+            for left in (rail.x < layout.width / 2,)
         ],
         leads=[_lead(prefix, lead) for lead in layout.leads],
         taps=[_tap(prefix, tap) for tap in layout.taps],

@@ -14,7 +14,7 @@ from generator.drawings.time_axis import TimeAxis, labelled, time_axis
 from generator.drawings.timeline_model import Bar, Mark, TimelineDrawing, TimelineRow
 
 WIDTH_PX = 390.0
-_LEFT_PX, _RIGHT_PX = 126.0, 14.0
+_LEFT_PX, _RIGHT_PX = 126.0, 24.0
 _TOP_PX = 30.0
 _BAR_PX = 12.0
 _LINE_PX = 12.0

@@ -15,7 +15,7 @@ FLOW_PX, RETURN_PX = 40.0, 364.0
 VALVE_PX = 92.0
 _PUMP_PX = 128.0
 EMITTER_PX, EMITTER_END_PX = 168.0, 292.0
-_BOX_LEFT, _BOX_WIDTH, _BOX_HEIGHT = 140.0, 110.0, 58.0
+_BOX_LEFT, _BOX_WIDTH, _BOX_HEIGHT = 122.0, 152.0, 58.0
 
 On = tuple[str, ...]
 Corner = tuple[float, float]
@@ -231,13 +231,20 @@ class _Loop:
             self.rows(station)
 
     def pump(
-        self, pump: WaterPump, x: float, y: float, way: Literal["right", "down", "up"], name: str
+        self,
+        pump: WaterPump,
+        x: float,
+        y: float,
+        way: Literal["right", "down", "up"],
+        name: str,
+        *,
+        below: bool = False,
     ) -> None:
         at: Literal["start", "middle", "end"] = "end" if way == "up" else "start"
         words_x = x - 18 if way == "up" else x + 18
         if way == "right":
             at, words_x = "middle", x
-        words_y = y - 17 if way == "right" else y + 4
+        words_y = y + 4 if way != "right" else y + 24 if below else y - 17
         self.out.pumps.append(PlacedPump(x, y, way, pump, words_x, words_y, at, f"{self.loop.id}-{name}"))
 
     def rows(self, station: _Station) -> None:
@@ -290,7 +297,7 @@ class _Loop:
         self.out.arrows.append(Arrow(FLOW_PX + 22, y, "left", row.back_in))
         if row.pump is not None:
             at = _PUMP_PX if row.valve is not None else VALVE_PX + 12
-            self.pump(row.pump, at, y, "right", f"{row.id}-pump")
+            self.pump(row.pump, at, y, "right", f"{row.id}-pump", below=row.valve is not None)
 
     def pipe(self, corners: list[Corner], on_in: On, *, back: bool = False) -> None:
         self.out.pipes.append(Pipe(tuple(corners), on_in, back))

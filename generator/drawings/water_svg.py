@@ -89,7 +89,7 @@ def _arrow(prefix: str, arrow: Arrow) -> dict[str, object]:
 
 
 def _pump(prefix: str, placed: PlacedPump) -> dict[str, object]:
-    room = 64.0 if placed.anchor == "middle" else 96.0
+    room = 120.0
     return {
         "id": element_id(prefix, "pump", placed.id),
         "on": on_class(prefix, placed.pump.on_in),
@@ -137,7 +137,7 @@ def _row(prefix: str, placed: PlacedRow) -> dict[str, object]:
         "blending": row.blending,
         "note": row.note,
         "note_on": on_class(prefix, row.note_in),
-        "note_y": number(placed.y + 34),
+        "note_y": number(placed.y + 31),
         "end": number(WIDTH_PX - 36),
     }
 

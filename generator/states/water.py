@@ -82,7 +82,7 @@ def calls_of_circuit(circuit: Circuit, space: StateSpace, item: WaterCircuit) ->
 
     Zones go with circuits by what opens both. A circuit that nothing opens serves the zones of its service that
     have nothing that opens them, else all of its service; where there are none nobody can ask, and it counts as
-    asked for in every state.
+    asked for in every state. What calls by design (a frost thermostat, a hot stove) asks for every circuit.
     """
     service = "hot water" if item.feeds in _COILS else "heating"
     zones = [zone for zone in circuit.zones if zone.call_inputs]
@@ -94,6 +94,9 @@ def calls_of_circuit(circuit: Circuit, space: StateSpace, item: WaterCircuit) ->
         if not serving:
             return space.everywhere
     vector = 0
+    for control in circuit.called_inputs:
+        if control.calls and control.name in space.inputs:
+            vector |= space.where(control.name)
     for zone in serving:
         here = space.everywhere
         for group in zone.call_groups:
@@ -216,7 +219,11 @@ class _Water:
         for branch in circuits:
             if branch.start == pumps[-1].end:
                 some |= self.open(branch)
-            own_stuck |= self.driven([branch]) & ~self.open(branch)
+            sharing = [each for each in circuits if set(each.pumps) & set(branch.pumps)]
+            stuck_here = self.driven([branch])
+            for each in sharing:
+                stuck_here &= ~self.open(each)
+            own_stuck |= stuck_here
         # The boiler's own pump always has a way through a header.
         shut = 0 if not circuits or (header and len(pumps) == 1) else common & ~some
         stuck = shut | own_stuck

@@ -3,7 +3,7 @@
 Which branch is open or driven in which state is the work of another module; here is only what is joined to what.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -49,8 +49,9 @@ def water_branches(circuit: Circuit) -> tuple[Branch, ...]:
     """Every branch of the water, the boiler's loop first, circuits in record order.
 
     Without a header the boiler and the pump stand in series between ``return`` and ``flow``, and every circuit
-    between ``flow`` and ``return``. A circuit by gravity leaves the boiler before the pump. A header joins flow
-    and return; pumps inside boilers are then the boiler's, the others are those of the circuits.
+    between ``flow`` and ``return``. Circuits by gravity have tappings of their own at the source, so that no pump
+    draws through them. A header joins flow and return; before it are the pumps inside boilers, and the others too
+    where every circuit has a pump of its own; else the others are those of the circuits.
     """
     return (*_boiler_loop(circuit), *_other_loops(circuit))
 
@@ -65,14 +66,22 @@ def pumps_of(circuit: Circuit, device: str) -> tuple[str, ...]:
 
 
 def _common_pumps(circuit: Circuit) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The pumps that serve no single circuit or source: those inside boilers, and the others."""
+    """The pumps that serve no single circuit or source: those inside boilers, and the others.
+
+    A pump with contacts of its own beside it, as in a blending set, moves water within that device's circuits and
+    counts only where there is no other pump at all.
+    """
     water = circuit.water
     own = {item.pump for item in water.circuits} | {item.pump for item in water.sources}
     own |= {item.device for item in water.sources}
-    boilers = {device.name for device in circuit.with_duty(Duty.BOILER)}
+    duties = {device.name: device.duty for device in circuit.devices}
+    local = {d.name for d in circuit.devices if d.duty is not Duty.BOILER and d.parts.contacts}
     loads = [load.name for load in circuit.loads if load.kind is LoadKind.PUMP]
     common = [name for name in loads if name.split(".", 1)[0] not in own]
-    inside = tuple(name for name in common if name.split(".", 1)[0] in boilers)
+    plain = [name for name in common if name.split(".", 1)[0] not in local]
+    if plain or len(common) < len(loads):
+        common = plain
+    inside = tuple(name for name in common if duties[name.split(".", 1)[0]] is Duty.BOILER)
     return inside, tuple(name for name in common if name not in inside)
 
 
@@ -80,23 +89,22 @@ def _boiler_loop(circuit: Circuit) -> Iterator[Branch]:
     water = circuit.water
     inside, outside = _common_pumps(circuit)
     header = water.header != "none"
-    first = inside if header else (*inside, *outside)
+    behind = header and any(not (item.pump or item.source or item.gravity) for item in water.circuits)
+    first = inside if behind else (*inside, *outside)
     flow = "flow"
     yield Branch(name="boiler", kind=BranchKind.SOURCE, start="return", end="outlet", loop="")
     yield Branch(name="pump", kind=BranchKind.PUMP, start="outlet", end="flow", loop="", pumps=first)
     if header:
         yield Branch(name=water.header, kind=BranchKind.HEADER, start="flow", end="return", loop="")
-        if outside:
+        if behind and outside:
             flow = "header flow"
             yield Branch(
                 name="header pump", kind=BranchKind.PUMP, start="flow", end=flow, loop="", pumps=outside
             )
     if water.bypass not in ("none", "not seen"):
         yield Branch(name="bypass", kind=BranchKind.BYPASS, start=flow, end="return", loop="")
-    for item in water.circuits:
-        if not item.source:
-            start = "outlet" if item.gravity and not item.pump else flow
-            yield _circuit(circuit, item, start, "return")
+    mine = [item for item in water.circuits if not item.source]
+    yield from _circuits(circuit, mine, "boiler", flow, "return")
 
 
 def _other_loops(circuit: Circuit) -> Iterator[Branch]:
@@ -112,10 +120,31 @@ def _other_loops(circuit: Circuit) -> Iterator[Branch]:
             loop=source.name,
             pumps=pumps,
         )
-        for item in circuit.water.circuits:
-            if item.source == source.name:
-                start = outlet if item.gravity and not item.pump else flow
-                yield _circuit(circuit, item, start, back)
+        mine = [item for item in circuit.water.circuits if item.source == source.name]
+        yield from _circuits(circuit, mine, source.name, flow, back)
+
+
+def _circuits(
+    circuit: Circuit, mine: Sequence[WaterCircuit], source: str, flow: str, back: str
+) -> Iterator[Branch]:
+    """The circuits of one source; those by gravity between tappings of their own."""
+    own_flow, own_back = f"{source} gravity flow", f"{source} gravity return"
+    if any(_by_gravity(item) for item in mine):
+        yield Branch(
+            name=f"{source} by gravity",
+            kind=BranchKind.SOURCE,
+            start=own_back,
+            end=own_flow,
+            loop=mine[0].source,
+        )
+    for item in mine:
+        ends = (own_flow, own_back) if _by_gravity(item) else (flow, back)
+        yield _circuit(circuit, item, *ends)
+
+
+def _by_gravity(item: WaterCircuit) -> bool:
+    """Whether its water moves by itself; one with a pump of its own is a circuit like others."""
+    return item.gravity and not item.pump
 
 
 def _circuit(circuit: Circuit, item: WaterCircuit, start: str, end: str) -> Branch:

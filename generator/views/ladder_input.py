@@ -1,6 +1,6 @@
 """The plain input of the ladder, with rungs derived from the solved circuit and not from any arrangement's name."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import Contact, InputKind, Load, LoadKind
@@ -18,10 +18,10 @@ from generator.drawings.ladder_model import (
     Shape,
     Sign,
 )
-from generator.states.answer import Solution
+from generator.states.answer import Answer, Solution
 from generator.views.paths import moved_by
 from generator.views.rungs import Beside, Chain, Feeds, Passed, arranged, contacts_in
-from generator.views.shown_states import ShownState
+from generator.views.shown_states import ShownState, answer_for
 
 _SHAPES = {
     LoadKind.MOTOR: Shape.MOTOR,
@@ -66,7 +66,9 @@ class _Maker:
     def __init__(self, solution: Solution, states: Sequence[ShownState]) -> None:
         self.solution = solution
         self.circuit = solution.circuit
-        self.numbers = [(state.id, solution.space.state(state.on)) for state in states]
+        self.places = [
+            (state.id, solution.space.state(state.on), answer_for(solution, state)) for state in states
+        ]
         self.ids = tuple(state.id for state in states)
         self.feeds = Feeds(self.circuit, solution.answers)
         self.rail = self.feeds.always(lambda answer, node: answer.line[node])
@@ -94,11 +96,12 @@ class _Maker:
     def device(self, name: str) -> PlacedDevice:
         return self.devices[name.split(".", 1)[0]]
 
-    def shown(self, vector: int) -> tuple[str, ...]:
-        return tuple(name for name, number in self.numbers if vector >> number & 1)
+    def shown(self, of: Callable[[Answer], int]) -> tuple[str, ...]:
+        """The shown states in which something is so; ``of`` gives its vector in an answer."""
+        return tuple(name for name, number, answer in self.places if of(answer) >> number & 1)
 
     def live(self, point: str) -> tuple[str, ...]:
-        return self.shown(self.solution.settled.line[point])
+        return self.shown(lambda answer: answer.line[point])
 
     # Rungs.
 
@@ -185,7 +188,7 @@ class _Maker:
             detail="" if whole else load.words.removeprefix(f"{device.kind.words} "),
             shape=_SHAPES[load.kind],
             back=self.landed.get(cold, ""),
-            live_in=self.shown(self.solution.settled.fed[load.name]),
+            live_in=self.shown(lambda answer: answer.fed[load.name]),
         )
 
     def block(
@@ -212,13 +215,12 @@ class _Maker:
         ]
         motors = [load for load in device.parts.loads if load.kind is LoadKind.MOTOR]
         cold = motors[0].b if motors else ""
-        fed = self.solution.settled.fed[motors[0].name] if motors else 0
         return Block(
             id=name,
             name=device.words,
             rungs=tuple(sorted(rungs, key=lambda rung: bool(rung.loads))),
             back=self.landed.get(cold, ""),
-            live_in=self.shown(fed),
+            live_in=self.shown(lambda answer: answer.fed[motors[0].name]) if motors else (),
         )
 
     def volt_free(self) -> Iterator[Rails]:
@@ -278,7 +280,7 @@ class _Maker:
             detail=self.detail(contact, mover, wanted),
             sign=self.sign(device, mover),
             breaks=not wanted,
-            on_in=self.shown(self.solution.settled.made[contact.name]),
+            on_in=self.shown(lambda answer: answer.made[contact.name]),
             live_in=self.live(passed.to),
         )
 
@@ -290,7 +292,8 @@ class _Maker:
         alone = sum(1 for each in self.device(mover).parts.contacts) == 1
         if item.kind is InputKind.THERMOSTAT:
             return "" if alone else (item.on_words if wanted else item.off_words)
-        return f"{item.words} {item.on_words if wanted else item.off_words}"
+        state = item.on_words if wanted else item.off_words
+        return state if item.words in self.device(mover).words.lower() else f"{item.words} {state}"
 
     def sign(self, device: PlacedDevice, mover: str) -> Sign:
         item = self.inputs.get(mover)

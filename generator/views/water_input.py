@@ -1,6 +1,6 @@
 """The plain input of the water-side drawing: where water moves in each shown state, found by the water's own solver."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from generator.catalogue.kind import Duty
 from generator.circuit.model import WaterCircuit
@@ -14,10 +14,10 @@ from generator.drawings.water_model import (
     WaterValve,
     together,
 )
-from generator.states.answer import Solution
-from generator.states.water import WaterAnswer, water_answer
+from generator.states.answer import Answer, Solution
+from generator.states.water import CircuitFlow, WaterAnswer, water_answer
 from generator.states.water_graph import Branch, BranchKind, water_branches
-from generator.views.shown_states import ShownState
+from generator.views.shown_states import ShownState, answer_for
 from generator.views.wording import capital, listed
 
 _FEEDS = {
@@ -54,23 +54,40 @@ class _Maker:
     def __init__(self, solution: Solution, states: Sequence[ShownState]) -> None:
         self.solution = solution
         self.circuit = solution.circuit
-        self.numbers = [(state.id, solution.space.state(state.on)) for state in states]
-        self.answer = solution.settled
-        self.water: WaterAnswer = water_answer(solution, self.answer)
+        self.places: list[tuple[str, int, Answer, WaterAnswer]] = []
+        waters: dict[int, WaterAnswer] = {}
+        for state in states:
+            answer = answer_for(solution, state)
+            if id(answer) not in waters:
+                waters[id(answer)] = water_answer(solution, answer)
+            water = waters[id(answer)]
+            self.places.append((state.id, solution.space.state(state.on), answer, water))
         self.branches = water_branches(self.circuit)
         self.words = {device.name: device.words for device in self.circuit.devices}
 
-    def shown(self, vector: int) -> tuple[str, ...]:
-        return tuple(name for name, number in self.numbers if vector >> number & 1)
+    def shown(self, of: Callable[[WaterAnswer], int]) -> tuple[str, ...]:
+        """The shown states in which something is so of the water."""
+        return tuple(name for name, number, _, water in self.places if of(water) >> number & 1)
+
+    def flow(self, circuit: str, of: Callable[[CircuitFlow], int]) -> tuple[str, ...]:
+        """The shown states in which something is so of one circuit."""
+        return self.shown(lambda answer: of(answer.flow(circuit)))
 
     def pump(self, branch: Branch) -> WaterPump | None:
         if not branch.pumps:
             return None
-        vector = 0
-        for load in branch.pumps:
-            vector |= self.answer.fed[load]
-        names = dict.fromkeys(self.words[load.split(".", 1)[0]] for load in branch.pumps)
-        return WaterPump(name=listed(list(names)), on_in=self.shown(vector))
+        runs = tuple(
+            name
+            for name, number, answer, _ in self.places
+            if any(answer.fed[load] >> number & 1 for load in branch.pumps)
+        )
+        boilers = {device.name for device in self.circuit.with_duty(Duty.BOILER)}
+        names = dict.fromkeys(
+            "Pump inside" if device in boilers else self.words[device]
+            for load in branch.pumps
+            for device in (load.split(".", 1)[0],)
+        )
+        return WaterPump(name=listed(list(names)), on_in=runs)
 
     def loop(self, name: str) -> WaterLoop:
         branches = [branch for branch in self.branches if branch.loop == name]
@@ -79,13 +96,16 @@ class _Maker:
         pumps = [self.pump(branch) for branch in branches if branch.kind is BranchKind.PUMP]
         main = not name
         source = next((item for item in water.sources if item.name == name), None)
-        hot = self.water.hot if main else 0
-        if source is not None:
-            for flow in self.water.flows:
-                if flow.circuit.source == name:
-                    hot |= flow.hot
+        own = [row.circuit.name for row in branches if row.circuit is not None]
+        hot = (
+            self.shown(lambda answer: answer.hot)
+            if main
+            else together(*(self.flow(circuit, lambda flow: flow.hot) for circuit in own))
+        )
         bypass = water.bypass if main and water.bypass not in ("none", "not seen") else ""
-        through = together(*(row.moves_in for row in rows), self.shown(self.water.bypass) if main else ())
+        through = together(
+            *(row.moves_in for row in rows), self.shown(lambda answer: answer.bypass) if main else ()
+        )
         if main and water.header != "none" and pumps[0] is not None:
             through = pumps[0].on_in
         return WaterLoop(
@@ -93,14 +113,14 @@ class _Maker:
             source=self.source_words(name),
             heats=_HEATS.get(source.of, Heats.BURNER) if source else Heats.BURNER,
             rows=rows,
-            hot_in=self.shown(hot),
+            hot_in=hot,
             through_in=through,
             pump=pumps[0],
             pump_on_return=main and water.pump == "on the return",
             header=_HEADERS.get(water.header, "") if main else "",
             header_pump=pumps[1] if len(pumps) > 1 else None,
             bypass=_BYPASS.get(bypass) or self.words.get(bypass, ""),
-            bypass_in=self.shown(self.water.bypass) if bypass else (),
+            bypass_in=self.shown(lambda answer: answer.bypass) if bypass else (),
         )
 
     def source_words(self, name: str) -> str:
@@ -115,7 +135,6 @@ class _Maker:
         item = branch.circuit
         if item is None:
             raise ValueError(f"{branch.name} is no circuit")
-        flow = self.water.flow(item.name)
         return WaterRow(
             id=f"c{self.circuit.water.circuits.index(item)}",
             name=self.name(item),
@@ -125,7 +144,7 @@ class _Maker:
                 id=f"d{list(self.words).index(item.valve)}",
                 way=item.opens.rpartition(".")[2],
                 name=self.words[item.valve],
-                on_in=self.shown(flow.open),
+                on_in=self.flow(item.name, lambda flow: flow.open),
             )
             if item.valve
             else None,
@@ -133,10 +152,10 @@ class _Maker:
             gravity=item.gravity and not item.pump,
             check_valve=bool(item.check_valve),
             blending=bool(item.blending),
-            on_in=self.shown(flow.forward | flow.gravity),
-            back_in=self.shown(flow.backward),
+            on_in=self.flow(item.name, lambda flow: flow.forward | flow.gravity),
+            back_in=self.flow(item.name, lambda flow: flow.backward),
             note=_UNSTOPPED if self.unstopped(item) else _UNASKED,
-            note_in=self.shown(flow.hot if self.unstopped(item) else flow.unasked),
+            note_in=self.flow(item.name, lambda flow: flow.hot if self.unstopped(item) else flow.unasked),
         )
 
     def unstopped(self, item: WaterCircuit) -> bool:
