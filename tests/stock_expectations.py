@@ -90,6 +90,83 @@ BOILER_CALLED: Mapping[str, Formula] = {
         ["programmer.channel-1", "cylinder-thermostat.calling"],
         ["programmer.channel-2"],
     ],
+    # Mid-position: the cylinder thermostat calls, or the valve once it stands at heating.
+    "EB-0130": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling"],
+    ],
+    # Grey is on the timed live: it gets line with hot water on, or with it off through the satisfied contact.
+    "EB-0134": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling", "programmer.channel-1"],
+        ["programmer.channel-2", "heating-thermostat.calling", "not cylinder-thermostat.calling"],
+    ],
+    # Either call is the boiler's line; which of the two is heated is another matter.
+    "EB-0138": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling"],
+    ],
+    # Nothing but the clock, and heating brings hot water with it.
+    "EB-0142": [
+        ["programmer.channel-1"],
+        ["programmer.channel-2"],
+    ],
+    "EB-0145": [
+        ["programmer.channel-1", "hot-water-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling"],
+    ],
+    "EB-0149": [
+        ["down-thermostat.calling"],
+        ["up-thermostat.calling"],
+    ],
+    "EB-0153": [
+        ["time-switch.channel-1", "hot-water-thermostat.calling", "not cylinder.cut-out"],
+        ["living-thermostat.calling"],
+        ["bedrooms-thermostat.calling"],
+        ["bathroom-thermostat.calling"],
+    ],
+    "EB-0156": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2", "kitchen-thermostat.calling"],
+        ["programmer.channel-3", "upper-thermostat.calling"],
+    ],
+    "EB-0160": [
+        ["time-switch.channel-1", "hot-water-thermostat.calling"],
+        ["time-switch.channel-2", "ground-thermostat.calling"],
+        ["first-thermostat.calling"],
+    ],
+    # Heating draws from the store; only the store calls.
+    "EB-0164": [
+        ["programmer.channel-1", "store-thermostat.calling"],
+    ],
+    "EB-0167": [
+        ["time-switch.channel-1", "dual-thermostat.calling", "not dual-thermostat.cut-out"],
+        ["time-switch.channel-2", "heating-thermostat.calling"],
+    ],
+    # Frost calls past the clock, as long as the return is cold.
+    "EB-0171": [
+        ["programmer.channel-1", "hot-water-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling"],
+        ["frost-thermostat.calling", "not pipe-thermostat.hot"],
+    ],
+    # The stove calls nothing: its pump runs and the oil boiler stays silent.
+    "EB-0175": [
+        ["programmer.channel-1", "cylinder-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling"],
+    ],
+    "EB-0179": [
+        ["programmer.channel-1", "hot-water-thermostat.calling"],
+        ["programmer.channel-2", "heating-thermostat.calling", "heating-thermostat.paired"],
+    ],
+    "EB-0183": [
+        ["down-thermostat.calling"],
+        ["up-thermostat.calling"],
+    ],
+    # The receiver's relay holds only while the radio link works.
+    "EB-0190": [
+        ["time-switch.channel-1", "down-thermostat.calling"],
+        ["time-switch.channel-2", "up-receiver.calling", "up-receiver.paired"],
+    ],
     "FW-01": [
         ["programmer.channel-1", "cylinder-thermostat.calling", "not cylinder.cut-out"],
         ["programmer.channel-2", "room-thermostat.calling"],
@@ -110,9 +187,22 @@ BOILER_CALLED: Mapping[str, Formula] = {
 }
 """When the boiler is called, with every isolator on and no lever latched."""
 
+BOILER_KEPT: Mapping[str, Formula] = {
+    # Once the valve stands at heating its own orange holds it there, through the calling thermostat to grey.
+    "EB-0134": [
+        ["programmer.channel-2", "heating-thermostat.calling", "cylinder-thermostat.calling"],
+    ],
+}
+"""When the boiler is called besides if it was called before, and is not from rest."""
+
+BOILER: Mapping[str, str] = {"EB-0167": "heat-pump"}
+"""The device that makes the heat, where it is not ``boiler``."""
+
 ISOLATORS: Mapping[str, Sequence[str]] = {
     # The boiler is fed in the outhouse, the controls in the house.
     "EB-0108": ["spur.isolator", "boiler-spur.isolator"],
+    "EB-0167": ["spur.isolator", "pump-circuit.isolator"],
+    "EB-0183": ["spur.isolator", "boiler-circuit.isolator"],
 }
 """What must be on besides, where it is not ``spur.isolator`` alone."""
 
@@ -122,6 +212,7 @@ LEVER_CALLS: Mapping[str, Sequence[str]] = {
     "EB-0066": ["ground-valve"],
     "EB-0115": ["living-valve", "sleeping-valve"],
     "EB-0120": ["up-valve"],
+    "EB-0149": ["up-valve"],
 }
 """Valves whose latched lever calls the boiler by itself."""
 
@@ -134,6 +225,7 @@ LEVER_MAY_CALL: Mapping[str, Sequence[str]] = {
     "EB-0079": ["heating-valve", "hot-water-valve"],
     "EB-0083": ["hot-water-valve"],
     "EB-0101": ["bedrooms-valve"],
+    "EB-0190": ["up-valve"],
 }
 """Valves whose lever nobody has tried: latched, it may call the boiler or not."""
 
@@ -159,6 +251,14 @@ FAULTY: Mapping[str, Sequence[str]] = {
         "terminal-left-empty",
         "valve-opens-without-its-call",
     ],
+    "EB-0134": [
+        "call-does-not-reach-boiler",
+        "valve-opens-without-its-call",
+        "zone-does-not-open-its-valve",
+    ],
+    "EB-0142": ["stored-water-without-thermostat"],
+    # Two supplies of two phases meet at the relay of the electric boiler.
+    "EB-0183": ["live-with-isolator-open"],
 }
 """Houses that are wrong on purpose, and every rule that finds something of a warning or worse in them."""
 
@@ -168,5 +268,8 @@ UNUSUAL: Mapping[str, Sequence[str]] = {
     "EB-0052": ["blue-core-as-line", "isolator-not-double-pole"],
     "EB-0079": ["assumed-over-a-year"],
     "EB-0083": ["blue-core-as-line"],
+    # A cold cylinder keeps the heating away though hot water is off at the timer.
+    "EB-0138": ["diverter-goes-by-thermostat-alone"],
+    "EB-0149": ["extra-low-voltage-in-mains-box"],
 }
 """Houses that work as they should and still give warnings, and the rules that give them."""
