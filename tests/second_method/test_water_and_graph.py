@@ -24,26 +24,44 @@ def _open(branches: tuple[Branch, ...], answer: Answer, state: int) -> Iterator[
             yield branch
 
 
+def _passable(branch: Branch, pump: Branch, header: bool) -> bool:
+    """Whether water of a pump may go through a branch.
+
+    The pump of one circuit would draw through another one backwards: a check valve forbids it, and a header is the
+    easier way. With a header no pump but its own drives a circuit that has one.
+    """
+    if branch is pump or branch.kind is not BranchKind.CIRCUIT:
+        return True
+    if pump.kind is BranchKind.CIRCUIT:
+        return not branch.checked and not header
+    return not (header and branch.pumps)
+
+
 def _flowing(branches: tuple[Branch, ...], answer: Answer, state: int) -> tuple[set[str], bool]:
     """The circuits that lie on a ring with a running pump, and whether some running pump lies on none."""
-    graph = nx.Graph()
-    by_middle: dict[str, Branch] = {}
-    for number, branch in enumerate(_open(branches, answer, state)):
-        # A point in the middle of every pipe keeps parallel pipes apart.
-        middle = f"pipe {number}"
-        graph.add_edge(branch.start, middle)
-        graph.add_edge(middle, branch.end)
-        by_middle[middle] = branch
+    header = any(branch.kind is BranchKind.HEADER for branch in branches)
     flowing: set[str] = set()
     stuck = False
-    running = [branch for branch in branches if any(answer.fed[load] >> state & 1 for load in branch.pumps)]
-    rings = [set(block) for block in nx.biconnected_components(graph) if len(block) > 2]
-    for pump in running:
+    for pump in branches:
+        if not any(answer.fed[load] >> state & 1 for load in pump.pumps):
+            continue
+        graph = nx.Graph()
+        by_middle: dict[str, Branch] = {}
+        for number, branch in enumerate(_open(branches, answer, state)):
+            if not _passable(branch, pump, header):
+                continue
+            # A point in the middle of every pipe keeps parallel pipes apart.
+            middle = f"pipe {number}"
+            graph.add_edge(branch.start, middle)
+            graph.add_edge(middle, branch.end)
+            by_middle[middle] = branch
         here = [name for name, branch in by_middle.items() if branch is pump]
+        rings = [set(block) for block in nx.biconnected_components(graph) if len(block) > 2]
         mine = [ring for ring in rings if not ring.isdisjoint(here)]
         stuck = stuck or not mine
         for ring in mine:
-            flowing |= {by_middle[point].name for point in ring if point in by_middle}
+            here_too = [by_middle[point] for point in ring if point in by_middle]
+            flowing |= {branch.name for branch in here_too if branch.kind is BranchKind.CIRCUIT}
     return flowing, stuck
 
 
