@@ -8,6 +8,7 @@ from typing import Any
 import click
 
 from generator import __version__
+from generator.command.bench import bench
 from generator.command.build import address, build, serve
 from generator.command.check import check
 from generator.command.exits import guarded
@@ -45,7 +46,7 @@ def program() -> None:
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
 
 
-for _command in (check, build, serve, readings, explain, expand, address, schema, fields):
+for _command in (check, build, serve, readings, explain, expand, address, schema, fields, bench):
     program.add_command(_command)
 
 
