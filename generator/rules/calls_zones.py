@@ -24,11 +24,12 @@ from generator.rules.behaviour import (
     way_words,
     ways_of,
 )
+from generator.rules.calls_diverter import goes_first, rivals
 from generator.rules.crossed import crossed_ways, crossed_zones, crossings
 from generator.rules.example_house import HOUSE, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import when_in_words
-from generator.rules.valve_mechanism import never_both, open_without_supply
+from generator.rules.valve_mechanism import open_without_supply
 from generator.rules.words import (
     conductor_name,
     device_of,
@@ -51,25 +52,11 @@ def _open(answer: Answer, opens: str, at: int) -> int:
     return at & opened(answer, opens)
 
 
-def _instead(subject: Subject, zone: ZoneIntent) -> Iterator[tuple[str, int]]:
-    """The other outlet of a diverter valve, which is open at a time, and the calls that it is meant for."""
-    if not zone.valve:
-        return
-    valve = subject.circuit.device(zone.valve)
-    if never_both(valve):
-        for opens in ways_of(valve):
-            if opens != zone.opens:
-                yield opens, calls_for(subject, opens)
-
-
 def _unmet(subject: Subject, answer: Answer, zone: ZoneIntent) -> int:
-    """The states in which a zone calls and its way is shut, those left out in which another zone goes first.
-
-    A diverter valve serves one of two at a time.
-    """
+    """The states in which a zone calls and its way is shut, those left out in which a diverter valve serves another."""
     vector = call(subject, zone) & ~opened(answer, zone.opens)
-    for other, calls in _instead(subject, zone):
-        vector &= ~(calls & opened(answer, other))
+    for other in rivals(subject, zone):
+        vector &= ~goes_first(subject, answer, zone, other)
     return vector
 
 
@@ -155,6 +142,11 @@ CROSSED_ZONES = Rule(
 def _unasked(subject: Subject, answer: Answer, opens: str, only_heated: bool) -> int:
     """The states in which a way is open with no call of its own; ``only_heated`` for those that the boiler heats."""
     vector = answer.at & opened(answer, opens) & ~calls_for(subject, opens) & ~by_design(subject)
+    for zone in subject.circuit.zones:
+        for other in rivals(subject, zone):
+            if other.opens == opens:
+                # Another rule tells of a diverter valve that serves the wrong one of two.
+                vector &= ~goes_first(subject, answer, zone, other)
     return vector & any_firing(subject, answer) if only_heated else vector
 
 

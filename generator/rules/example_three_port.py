@@ -3,7 +3,7 @@
 Knows text only.
 """
 
-from generator.rules.example_house import change
+from generator.rules.example_house import change, without
 
 MID_POSITION = """\
 format: 1
@@ -119,3 +119,22 @@ MID_POSITION_UNVENTED = change(
     ("thermostat: water-thermostat, valve: valve }", "thermostat: water-thermostat, valve: water-valve }"),
 )
 """The house with an unvented cylinder: a two-port valve stands in series, and the cut-out acts through it."""
+
+DIVERTER = change(
+    without(
+        MID_POSITION,
+        "- { to: valve.out, core: OG }",
+        "- { to: valve.heat, core: WH }",
+        "- { to: room-thermostat.call, core: BK }",
+        "D: # heating calls",
+    ),
+    ("terminals: [A, B, C, D, E,", "terminals: [A, B, C, E,"),
+    ("valve: { kind: three-port-mid-position-valve }", "valve: { kind: three-port-diverter-valve }"),
+    ("valve: { cores: [WH, GY, OG, BU, GNYE],", "valve: { cores: [BN, BU, GNYE],"),
+    ("{ to: valve.water-off, core: GY }", "{ to: valve.motor, core: BN }"),
+    (
+        "        - { to: boiler.call, core: BK }\n",
+        "        - { to: boiler.call, core: BK }\n        - { to: room-thermostat.call, core: BK }\n",
+    ),
+)
+"""A house with a diverter valve: its motor is live while hot water is off or satisfied, so both have their own times."""

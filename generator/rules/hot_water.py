@@ -323,10 +323,13 @@ def _times(subject: Subject, vectors: list[int]) -> frozenset[str]:
 
 
 def _served(subject: Subject, answer: Answer, opens: str) -> int:
-    """The states in which a way lets water through, of one that is open without supply those with the boiler firing."""
+    """The states in which a way lets water through.
+
+    Of a way that may be open with nothing calling, as those of three-port valves, the states with the boiler firing.
+    """
     device = subject.circuit.device(opens.split(".", 1)[0])
-    vector = opened(answer, opens)
-    return vector & any_firing(subject, answer) if open_without_supply(device, opens) else vector
+    resting = len(ways_of(device)) > 1 or open_without_supply(device, opens)
+    return opened(answer, opens) & (any_firing(subject, answer) if resting else answer.at)
 
 
 def _not_independent(subject: Subject) -> Iterator[Seen]:
@@ -343,7 +346,8 @@ def _not_independent(subject: Subject) -> Iterator[Seen]:
     if not water or not heating:
         return
     own = _times(subject, water)
-    if own - _times(subject, heating):
+    # A heating circuit that waits for hot water, as with a diverter valve, has times of its own besides.
+    if own and all(_times(subject, [each]) != own for each in heating):
         return
     path, name, words = _coil_place(subject)
     new = subject.record.property.dwelling.status == "new"

@@ -7,6 +7,7 @@ from generator.findings.errors import HearthbookError
 from generator.findings.finding import Finding, in_order
 from generator.rules.accepted import ACCEPTANCES, apply_accepted
 from generator.rules.calls_boiler import CALLS_BOILER
+from generator.rules.calls_diverter import CALLS_DIVERTER
 from generator.rules.calls_frost import CALLS_FROST
 from generator.rules.calls_lives import CALLS_LIVES
 from generator.rules.calls_water import CALLS_WATER
@@ -36,6 +37,7 @@ FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
         Family.CALLS,
         (
             *CALLS_ZONES,
+            *CALLS_DIVERTER,
             *CALLS_BOILER,
             *EXTRA_LOW_CALLS,
             *CALLS_FROST,
