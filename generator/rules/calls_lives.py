@@ -10,10 +10,16 @@ from generator.catalogue.parts import Role
 from generator.circuit.model import PlacedDevice
 from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at, dead, live, overrun_of, with_role
+from generator.rules.counter_example import counter_example
 from generator.rules.example_house import HOUSE, OVERRUN_INSIDE, RELAY, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import the_conductor, the_device, the_terminal
+
+
+def _shown_dead(subject: Subject, ref: str) -> str:
+    """The first state in which a point is dead that should always be live."""
+    return counter_example(subject, subject.when(lambda answer: answer.at & ~answer.line[ref]), ref)
 
 
 def _permanent_live(subject: Subject, overrun: bool) -> Iterator[Seen]:
@@ -29,6 +35,7 @@ def _permanent_live(subject: Subject, overrun: bool) -> Iterator[Seen]:
                 subject=place.device.name,
                 message=f"{the_terminal(subject.circuit, place.ref)} should be live at all times and is dead",
                 holds=states_in_words(lost, subject.solution.space, subject.circuit).text,
+                example=_shown_dead(subject, place.ref),
             )
 
 
@@ -85,6 +92,7 @@ def _end_switch(subject: Subject) -> Iterator[Seen]:
             message=f"the end switch of {the_device(valve)} has no permanent live: {the_conductor(conductors[0])}, "
             "its better side, is switched",
             holds=f"dead {states_in_words(dead(subject, fed), subject.solution.space, subject.circuit).text}",
+            example=_shown_dead(subject, fed),
         )
 
 

@@ -24,11 +24,12 @@ from generator.rules.behaviour import (
     way_of_load,
     way_words,
 )
+from generator.rules.counter_example import counter_example
 from generator.rules.example_house import HOUSE, OVERRUN, change, moved
-from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject, When
 from generator.rules.states_in_words import states_in_words, when_in_words
 from generator.rules.words import device_of, the_device
-from generator.states.answer import Answer
+from generator.states.answer import Answer, Solution
 from generator.states.water import water_answer
 
 
@@ -55,6 +56,7 @@ def _pump_on(subject: Subject) -> Iterator[Seen]:
             subject=device.name,
             message=f"{the_device(device)} runs though no zone calls, by {way_words(subject, steps)}",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
+            example=counter_example(subject, when, load.a),
         )
 
 
@@ -87,6 +89,13 @@ def _against(subject: Subject, answer: Answer) -> int:
 _BYPASS_WORDS = {"none": "there is no bypass", "not seen": "whether there is a bypass was not seen"}
 
 
+def _at_pump(subject: Subject, when: When, solution: Solution | None = None) -> str:
+    """The counter-example at the first pump that is recorded; of a scenario, during overrun."""
+    pumps = pump_loads(subject.circuit)
+    lead = "during overrun" if solution is not None else ""
+    return counter_example(subject, when, pumps[0].a if pumps else "", solution=solution, lead=lead)
+
+
 def _shut_valves(subject: Subject) -> Iterator[Seen]:
     severity = _no_bypass(subject)
     if severity is None or not subject.circuit.water.circuits:
@@ -97,6 +106,7 @@ def _shut_valves(subject: Subject) -> Iterator[Seen]:
             path=("water", "bypass"),
             message=f"the pump runs with every valve shut, and {_BYPASS_WORDS[subject.circuit.water.bypass]}",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
+            example=_at_pump(subject, when),
             severity=severity,
         )
 
@@ -139,6 +149,7 @@ def _without_pump(subject: Subject) -> Iterator[Seen]:
             subject=device.name,
             message=f"a heating zone calls, the boiler fires, and {the_device(device)} does not run",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
+            example=counter_example(subject, when, load.a),
         )
 
 
@@ -180,6 +191,7 @@ def _without_path(subject: Subject) -> Iterator[Seen]:
                 message=f"{the_device(boiler)} runs the pump on with every valve shut, and "
                 f"{_BYPASS_WORDS[subject.circuit.water.bypass]}",
                 holds=f"during overrun, {states_in_words(vector, solution.space, subject.circuit).text}",
+                example=_at_pump(subject, When(vector & solution.settled.at), solution),
                 # Nobody having looked for a bypass is no fault yet.
                 severity=Severity.NOTE if severity is Severity.WARNING else severity,
             )
@@ -227,6 +239,7 @@ def _not_run(subject: Subject) -> Iterator[Seen]:
                 subject=device.name,
                 message=f"{the_device(boiler)} runs its pump output on and {the_device(device)} stands still",
                 holds=f"during overrun, {states_in_words(vector, solution.space, subject.circuit).text}",
+                example=_at_pump(subject, When(vector & solution.settled.at), solution),
             )
 
 

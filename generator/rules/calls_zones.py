@@ -25,6 +25,7 @@ from generator.rules.behaviour import (
     ways_of,
 )
 from generator.rules.calls_diverter import goes_first, rivals
+from generator.rules.counter_example import counter_example, drive_of
 from generator.rules.crossed import crossed_ways, crossed_zones, crossings
 from generator.rules.example_house import HOUSE, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
@@ -77,6 +78,7 @@ def _does_not_open(subject: Subject) -> Iterator[Seen]:
             subject=zone.name,
             message=f"{the_zone(zone)} calls and {who} {not_so}{space}{rest}",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
+            example=counter_example(subject, when, drive_of(subject, zone.opens)),
         )
 
 
@@ -97,6 +99,15 @@ ZONE_DOES_NOT_OPEN_ITS_VALVE = Rule(
 )
 
 
+def _shows_crossing(subject: Subject, first: ZoneIntent, second: ZoneIntent) -> str:
+    """The way of the second zone driven while only the first calls."""
+    ref = drive_of(subject, second.opens)
+    if not ref:
+        return ""
+    alone = call(subject, first) & ~call(subject, second)
+    return counter_example(subject, subject.when(lambda answer: alone & answer.line[ref]), ref)
+
+
 def _crossed(subject: Subject) -> Iterator[Seen]:
     for crossing in subject.once(crossings):
         first, second = crossing.first, crossing.second
@@ -112,6 +123,7 @@ def _crossed(subject: Subject) -> Iterator[Seen]:
             message=f"{the_zone(first)} and {the_zone(second)} are crossed: the controls of one work the valve of the other",
             fix=f"Swap {the_conductor(one)} and {the_conductor(other)} in their terminals{instead}. "
             "It is worked out from the record: look first which of them is wrong in the house.",
+            example=_shows_crossing(subject, first, second),
             related=(
                 (other.path, "the other conductor"),
                 (first.path, "one zone"),
@@ -173,6 +185,7 @@ def _opens_without_call(subject: Subject) -> Iterator[Seen]:
                 subject=valve.name,
                 message=f"{who} {is_open} with no call of its own{heated}{fed}",
                 holds=when_in_words(when, subject.solution.space, subject.circuit),
+                example=counter_example(subject, when, motors[0].a if motors else ""),
             )
 
 

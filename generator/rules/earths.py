@@ -19,6 +19,7 @@ from generator.rules.behaviour import (
     way_words,
     with_role,
 )
+from generator.rules.counter_example import shown_live
 from generator.rules.example_house import HOUSE, change, moved, without
 from generator.rules.joins import Join, joins
 from generator.rules.nets import Hit, by_net, told_once
@@ -36,6 +37,7 @@ def _seen_join(subject: Subject, join: Join, what: str) -> Seen:
         subject=conductor_name(join.blamed) if join.blamed else "",
         message=f"{what}: {way_words(subject, join.steps)}{blamed}",
         holds=join.holds,
+        example=join.example,
     )
 
 
@@ -93,10 +95,10 @@ def _class_one(subject: Subject) -> Iterator[Seen]:
     boxes = [hit for hit in hits if hit.device.duty is Duty.CENTRE]
     others = [hit for hit in hits if hit.device.duty is not Duty.CENTRE]
     yield from told_once(
-        subject, boxes, "is a metal box and has no earth", "are metal boxes and have no earth"
+        subject, boxes, "is a metal box and has no earth", "are metal boxes and have no earth", to="earth"
     )
     yield from told_once(
-        subject, others, "is of class I and has no earth", "are of class I and have no earth"
+        subject, others, "is of class I and has no earth", "are of class I and have no earth", to="earth"
     )
 
 
@@ -151,6 +153,7 @@ def _live_metal(subject: Subject) -> Iterator[Seen]:
             message=f"the metal of {and_so_on(hit.words for hit in net)} is live, through the earth terminal: "
             f"{way_words(subject, steps)}",
             holds=states_in_words(first.vector, subject.solution.space, subject.circuit).text,
+            example=shown_live(subject, first.ref),
             related=tuple((hit.device.path, hit.words) for hit in net[1:]),
         )
 

@@ -10,6 +10,7 @@ from functools import partial
 from generator.circuit.model import Conductor
 from generator.findings.finding import Severity
 from generator.rules.behaviour import live
+from generator.rules.counter_example import shown_live
 from generator.rules.example_house import HOUSE, change
 from generator.rules.joins import sort_of
 from generator.rules.polarity import reversed_at_supply
@@ -71,6 +72,7 @@ def _green_and_yellow(subject: Subject) -> Iterator[Seen]:
             subject=conductor_name(item),
             message=f"{the_conductor(item)} {what} (`{item.a}` to `{item.b}`)",
             holds=_words(subject, vector) if vector else "",
+            example=shown_live(subject, item.a) if vector else "",
         )
 
 
@@ -118,6 +120,7 @@ def _blue_as_line(subject: Subject) -> Iterator[Seen]:
             subject=conductor_name(item),
             message=f"{the_conductor(item)} is a line conductor, {state} (`{item.a}` to `{item.b}`)",
             holds=_words(subject, vector),
+            example=shown_live(subject, item.a),
             severity=Severity.WARNING if sleeved else None,
         )
 

@@ -12,10 +12,11 @@ from generator.catalogue.parts import InputKind, Role, Supply
 from generator.circuit.model import Circuit, Conductor
 from generator.rules.behaviour import conductors_at, way_between
 from generator.rules.rule import Subject
-from generator.rules.states_in_words import states_in_words
-from generator.rules.words import device_of, the_device
+from generator.rules.states_in_words import state_in_words, states_in_words
+from generator.rules.words import device_of, the_device, way
 from generator.states.answer import Answer, Solution
 from generator.states.network import fold
+from generator.states.space import fewest_on
 from generator.states.trace import Step
 
 _LINE_ROLES = (Role.PERMANENT_LINE, Role.SWITCHED_LINE, Role.OUTPUT, Role.CONTACT)
@@ -28,6 +29,7 @@ class Join:
     steps: tuple[Step, ...]
     blamed: Conductor | None
     holds: str
+    example: str = ""
 
 
 def joins(subject: Subject, pairs: Callable[[Supply, Supply], tuple[str, str]]) -> Iterator[Join]:
@@ -95,7 +97,26 @@ def _words(subject: Subject, solution: Solution, vector: int) -> str:
 
 def _join(subject: Subject, answer: Answer, vector: int, start: str, end: str, holds: str) -> Join:
     steps = way_between(subject, answer, vector, start, end)
-    return Join(steps=steps, blamed=to_blame(subject.circuit, steps), holds=holds)
+    return Join(
+        steps=steps,
+        blamed=to_blame(subject.circuit, steps),
+        holds=holds,
+        example=_followed(subject, vector, steps, holds),
+    )
+
+
+def _followed(subject: Subject, vector: int, steps: tuple[Step, ...], holds: str) -> str:
+    """One state, and how to follow the path: where points of the supply meet nothing can be read with the supply on."""
+    state = fewest_on(vector)
+    outside = [ref for step in steps for ref in (step.start, step.to) if ref not in subject.circuit.inner]
+    if state is None or not outside:
+        return ""
+    moved = f"{holds.split(',', 1)[0]}, " if holds.startswith("with the ") else ""
+    words = state_in_words(state, subject.solution.space, subject.circuit)
+    return (
+        f"{moved}{words}: {way(subject.circuit, steps)}; with the supply off and proved dead, and every contact "
+        f"on that path held made, an ohmmeter shows a join between `{outside[0]}` and `{outside[-1]}`"
+    )
 
 
 def lines_joined(answer: Answer, circuit: Circuit) -> int:

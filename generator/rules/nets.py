@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from generator.circuit.model import PlacedDevice
 from generator.rules.behaviour import conductors_at
-from generator.rules.rule import Seen, Subject
+from generator.rules.counter_example import counter_example
+from generator.rules.rule import Seen, Subject, When
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import and_so_on
 from generator.states.network import fold
@@ -39,7 +40,13 @@ def by_net(subject: Subject, hits: Iterable[Hit]) -> Iterator[tuple[Hit, ...]]:
 
 
 def told_once(
-    subject: Subject, hits: Iterable[Hit], one: str, several: str, *, with_states: bool = True
+    subject: Subject,
+    hits: Iterable[Hit],
+    one: str,
+    several: str,
+    *,
+    with_states: bool = True,
+    to: str = "neutral",
 ) -> Iterator[Seen]:
     """One finding for each net of hits.
 
@@ -49,6 +56,7 @@ def told_once(
         one: what is wrong, after the words of one device.
         several: the same after those of several.
         with_states: whether it depends on the state.
+        to: what the terminals should be joined to.
     """
     for net in by_net(subject, hits):
         first = net[0]
@@ -64,5 +72,6 @@ def told_once(
             holds=states_in_words(vector, subject.solution.space, subject.circuit).text
             if with_states
             else "",
+            example=counter_example(subject, When(vector & subject.solution.settled.at), first.ref, to=to),
             related=tuple((hit.device.path, hit.words) for hit in net[1:]),
         )

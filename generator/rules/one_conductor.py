@@ -19,7 +19,8 @@ _FAMILIES = (Family.SUPPLY, Family.NEUTRAL_AND_EARTH, Family.TERMINALS, Family.C
 _MOST_TRIED = 150
 _MOST_ROUNDS = 2
 _MOST_ALTERNATIVES = 2
-Key = tuple[str, str]
+Key = tuple[str, str, str, str]
+"""A finding by its rule, subject, message and states: one that is still there, but otherwise, counts as new."""
 
 
 def explained(subject: Subject, findings: Sequence[Finding], rules: Sequence[Rule]) -> tuple[Finding, ...]:
@@ -63,7 +64,7 @@ def explained(subject: Subject, findings: Sequence[Finding], rules: Sequence[Rul
 
 
 def _key(finding: Finding) -> Key:
-    return finding.rule, finding.subject
+    return finding.rule, finding.subject, finding.message, finding.holds
 
 
 def _lead(findings: Iterable[Finding], by_name: dict[str, Rule]) -> Finding | None:
@@ -84,11 +85,15 @@ def _cures(
     by_name: dict[str, Rule],
 ) -> Iterator[tuple[Edit, frozenset[Key]]]:
     """Changes after which the lead is gone and nothing new is found, with what is gone."""
-    before = Counter(_key(finding) for finding in findings)
+    # Moving a conductor changes nothing that is found in the record itself or in the dwelling.
+    judged = [rule for rule in rules if rule.family not in (Family.RECORD, Family.DWELLINGS)]
+    judged_names = {rule.name for rule in judged}
+    before = Counter(_key(finding) for finding in findings if finding.rule in judged_names)
+    of_wiring = Counter(_key(finding) for finding in findings if by_name[finding.rule].family in _FAMILIES)
     devices = frozenset(
         finding.subject.split(" ", 1)[0].split(".", 1)[0] for finding in findings if finding.subject
     )
-    found = False
+    found = whole = 0
     tried = 0
     for edit in chain(edits(subject.circuit), (None,), every_edit(subject.circuit, _near(subject, devices))):
         if edit is None:
@@ -96,12 +101,13 @@ def _cures(
                 return
             continue
         tried += 1
-        if tried > _MOST_TRIED:
+        if tried > _MOST_TRIED or whole > _MOST_ALTERNATIVES:
             return
-        after = _after(subject, edit, lead, rules, by_name)
-        if after is None or after - before:
+        after = _after(subject, edit, lead, judged, before)
+        if after is None:
             continue
-        found = True
+        found += 1
+        whole += not after & of_wiring
         yield edit, frozenset((before - after).keys())
 
 
@@ -116,9 +122,9 @@ def _near(subject: Subject, devices: frozenset[str]) -> frozenset[str]:
 
 
 def _after(
-    subject: Subject, edit: Edit, lead: Finding, rules: Sequence[Rule], by_name: dict[str, Rule]
+    subject: Subject, edit: Edit, lead: Finding, rules: Sequence[Rule], before: Counter[Key]
 ) -> Counter[Key] | None:
-    """What is found after a change; None where the lead still is."""
+    """What is found after a change; None where the lead still is, or anything new."""
     try:
         changed = Subject(
             record=subject.record,
@@ -127,12 +133,19 @@ def _after(
             solution=solve(edit.circuit),
             today=subject.today,
             folder=subject.folder,
+            telling=False,
         )
-        if any(_key(finding) == _key(lead) for finding in by_name[lead.rule].check(changed)):
-            return None
-        return Counter(_key(finding) for rule in rules for finding in rule.check(changed))
+        after: Counter[Key] = Counter()
+        for rule in sorted(rules, key=lambda rule: rule.name != lead.rule):
+            for finding in rule.check(changed):
+                if rule.name == lead.rule and finding.subject == lead.subject:
+                    return None
+                after[_key(finding)] += 1
+                if after[_key(finding)] > before[_key(finding)]:
+                    return None
     except HearthbookError:  # too much to solve: no cure, then
         return None
+    return after
 
 
 def _sentence(edits_: Sequence[Edit], *, more: bool) -> str:

@@ -65,7 +65,7 @@ class Subject:
 
     ``solution`` holds every state with all devices at their normal; other scenarios are solved when a rule
     asks, once. ``today`` is the day on which the record is judged; ``folder`` is where the record lies, None
-    where it is not in a file.
+    where it is not in a file. ``telling`` is False where only what is found counts, not how it is told.
     """
 
     record: Record
@@ -74,6 +74,7 @@ class Subject:
     solution: Solution
     today: date
     folder: FolderPath | None
+    telling: bool = True
     _kept: dict[Any, Any] = field(default_factory=dict, init=False, repr=False)
 
     def once(self, make: Callable[["Subject"], Made]) -> Made:
@@ -143,6 +144,7 @@ class Seen:
     severity: Severity | None = None
     key: bool = False
     related: tuple[tuple[Path, str], ...] = ()
+    example: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,4 +192,5 @@ class Rule:
                 holds=seen.holds,
                 related=tuple((places.value(path), words) for path, words in seen.related),
                 subject=seen.subject,
+                example=seen.example,
             )

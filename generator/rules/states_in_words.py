@@ -173,13 +173,17 @@ def _sentence(terms: tuple[Term, ...], *, exception: bool) -> str:
     return ", or ".join(spoken)
 
 
-def _example(vector: int, space: StateSpace, circuit: Circuit) -> Wording:
-    state = fewest_on(vector) or 0
+def state_in_words(state: int, space: StateSpace, circuit: Circuit) -> str:
+    """One state: every control that is on in it."""
     on = [
         " ".join(_control(circuit, name, True))
         for name in space.inputs
         if state >> space.inputs.index(name) & 1
     ]
-    words = f"with only {and_so_on(on)}" if on else "with every control off"
+    return f"with only {and_so_on(on)}" if on else "with every control off"
+
+
+def _example(vector: int, space: StateSpace, circuit: Circuit) -> Wording:
+    words = state_in_words(fewest_on(vector) or 0, space, circuit)
     count = vector.bit_count()
     return Wording(f"in {count} of {space.size} states, for example {words}", False)

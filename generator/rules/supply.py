@@ -22,6 +22,7 @@ from generator.rules.behaviour import (
     way_words,
     with_role,
 )
+from generator.rules.counter_example import shown_live
 from generator.rules.example_house import HOUSE, IMMERSION, change, moved
 from generator.rules.joins import joins
 from generator.rules.polarity import live_neutrals, reversed_at_supply
@@ -50,6 +51,7 @@ def _line_to_neutral(subject: Subject) -> Iterator[Seen]:
             subject=conductor_name(join.blamed) if join.blamed else "",
             message=f"line is joined to neutral: {way_words(subject, join.steps)}{blamed}",
             holds=join.holds,
+            example=join.example,
         )
 
 
@@ -113,6 +115,7 @@ def _two_supplies(
         f"{the_device(own)} off, {and_so_on(f'`{each}`' for each in alive)} can still be live, by "
         f"{way_words(subject, steps)}",
         holds=states_in_words(vector, solution.space, circuit).text,
+        example=shown_live(subject, ref, solution) if ref else "",
         severity=None if centre else Severity.ERROR,
     )
 
@@ -319,6 +322,7 @@ def _reversed(subject: Subject) -> Iterator[Seen]:
             if whole
             else f"{the_terminal(subject.circuit, place.ref)} is live",
             holds=states_in_words(live(subject, place.ref), subject.solution.space, subject.circuit).text,
+            example=shown_live(subject, place.ref),
         )
 
 

@@ -11,6 +11,7 @@ from generator.catalogue.parts import Contact
 from generator.circuit.model import PlacedDevice
 from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at
+from generator.rules.counter_example import shown_live
 from generator.rules.example_house import HOUSE, change
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
@@ -54,6 +55,7 @@ def _fed_at_output(subject: Subject) -> Iterator[Seen]:
                     subject=device.name,
                     message=f"{the_device(device)} takes its line in at `{second}` and gives it out at `{first}`: {beside}",
                     holds=states_in_words(turned, subject.solution.space, subject.circuit).text,
+                    example=shown_live(subject, contact.b),
                     related=((cores[0][0].path, f"what lands in `{first}`"),),
                 )
 
