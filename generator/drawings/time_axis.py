@@ -1,14 +1,18 @@
 """An axis of time that is to scale where things happen and broken where for long nothing does.
 
-It knows seconds and px only.
+It knows seconds and px only, not what happens.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from generator.drawings.sizes import PLACE_PX
+from generator.drawings.text_measure import measure
+
 LONGEST_S = 45.0
 """A stretch longer than this in which nothing happens is broken."""
+_APART_PX = 6.0
 BROKEN_S = 18.0
 """A broken stretch takes the room of this many seconds."""
 
@@ -59,14 +63,18 @@ def _room(seconds: float) -> float:
     return BROKEN_S if seconds > LONGEST_S else max(seconds, 0.4)
 
 
-def labelled(axis: TimeAxis, wanted: Sequence[float], room_px: float) -> list[tuple[float, str]]:
-    """Which of the moments get a label: the first named first, none nearer than `room_px` to another."""
-    kept: list[tuple[float, str]] = []
+def labelled(axis: TimeAxis, wanted: Sequence[float], right_px: float) -> list[tuple[float, str]]:
+    """Which of the moments get a label, with its px: the first named first.
+
+    None touches another, or reaches beyond `right_px`.
+    """
+    kept: list[tuple[float, str, float]] = []
     for time_s in wanted:
-        x = axis.at(time_s)
-        if all(abs(x - other) >= room_px for other, _ in kept):
-            kept.append((x, duration(time_s)))
-    return sorted(kept)
+        x, text = axis.at(time_s), duration(time_s)
+        half = measure(text, PLACE_PX) / 2 + _APART_PX / 2
+        if x + half <= right_px and all(abs(x - other) >= half + other_half for other, _, other_half in kept):
+            kept.append((x, text, half))
+    return sorted((x, text) for x, text, _ in kept)
 
 
 def duration(seconds: float) -> str:

@@ -18,7 +18,6 @@ _LEFT_PX, _RIGHT_PX = 126.0, 24.0
 _TOP_PX = 30.0
 _BAR_PX = 12.0
 _LINE_PX = 12.0
-_LABEL_ROOM_PX = 36.0
 
 
 def draw_timeline(drawing: TimelineDrawing) -> str:
@@ -57,7 +56,7 @@ def draw_timeline(drawing: TimelineDrawing) -> str:
         label_y=number(y + 18),
         rows=rows,
         breaks=[number(x) for x in axis.breaks],
-        ticks=[{"x": number(x), "text": text} for x, text in labelled(axis, wanted, _LABEL_ROOM_PX)],
+        ticks=[{"x": number(x), "text": text} for x, text in labelled(axis, wanted, WIDTH_PX)],
         marks=[_mark(mark, axis) for mark in drawing.marks],
     )
 
