@@ -156,8 +156,7 @@ class Arrangement(Part):
             yield "`call: volt-free` needs a boiler with a permanent live: nothing else feeds it"
         if self.cylinder == "unvented" and not fit.unvented:
             yield (
-                f"an unvented cylinder does not fit `{self.name}`: nothing there shuts off its heat when the "
-                "supply is lost"
+                f"an unvented cylinder does not fit `{self.name}`: nothing there shuts off its heat by itself"
             )
         heating = [zone for zone in self.zones.values() if zone.serves == "heating"]
         water = [zone for zone in self.zones.values() if zone.serves == "hot water"]
@@ -169,8 +168,7 @@ class Arrangement(Part):
         floors = sum(zone.emitter == "underfloor" for zone in heating)
         if self.name == "underfloor-and-radiators" and floors in (0, len(heating)):
             yield (
-                "`underfloor-and-radiators` needs a zone with `emitter: underfloor` and a heating zone without: "
-                "write `underfloor` or `two-port` for one of the two alone"
+                "`underfloor-and-radiators` needs a zone with `emitter: underfloor` and a heating zone without"
             )
         if self.name == "underfloor-and-radiators" and floors > 12:
             yield "a zone controller takes 12 zones"
@@ -181,7 +179,8 @@ class Arrangement(Part):
             return
         wanted = str(least) if least == most else f"{least} to {most}"
         why = ": a combination boiler heats it itself" if self.name == "combination" and count else ""
-        yield f"`{self.name}` takes {wanted} zones with `serves: {service}`, and there are {count}{why}"
+        zones = "zone" if wanted == "1" else "zones"
+        yield f"`{self.name}` takes {wanted} {zones} with `serves: {service}`, and there are {count}{why}"
 
     def _zones(self) -> Iterator[str]:
         fit = _FITS[self.name]
