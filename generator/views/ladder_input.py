@@ -48,7 +48,8 @@ def ladder(
     """The ladder of the house; None where nothing is switched."""
     maker = _Maker(solution, states)
     items = maker.items()
-    rails = [Rails(left="L", right="N", items=items, live_in=maker.ids)] if items else []
+    left_out = "Not every way is drawn: there are too many." if maker.feeds.left_out else ""
+    rails = [Rails(left="L", right="N", items=items, words=left_out, live_in=maker.ids)] if items else []
     rails += maker.volt_free()
     if not rails:
         return None

@@ -39,7 +39,7 @@ Chain = tuple[Passed | Beside, ...]
 
 
 class Feeds:
-    """Finds how nets of one solved circuit are fed."""
+    """Finds how nets of one solved circuit are fed. ``left_out`` becomes true once a net has too many ways."""
 
     def __init__(self, circuit: Circuit, answers: Sequence[Answer]) -> None:
         self.circuit = circuit
@@ -48,6 +48,7 @@ class Feeds:
         self.made = [
             [answer.made[contact.name] & answer.at for contact in circuit.contacts] for answer in answers
         ]
+        self.left_out = False
         self.edges: dict[int, list[tuple[int, Passed]]] = {}
         for a, b, index in self.network.edges:
             contact = circuit.contacts[index]
@@ -83,6 +84,7 @@ class Feeds:
 
         def walk(here: int, way: Way, seen: frozenset[int], vectors: tuple[int, ...]) -> None:
             if len(found) >= MOST_PATHS:
+                self.left_out = True
                 return
             if here in sources:
                 found.append((way, vectors))
