@@ -80,6 +80,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "fix": finding.fix,
         "holds": finding.holds,
         "subject": finding.subject,
+        "cure": finding.cure,
+        "example": finding.example,
         "related": [{**_span(span), "words": words} for span, words in finding.related],
     }
 
@@ -104,7 +106,8 @@ def annotations(findings: Iterable[Finding]) -> Iterable[str]:
 def _sentences(finding: Finding) -> str:
     when = f" (when: {finding.holds})" if finding.holds else ""
     fix = f"\n{finding.fix}" if finding.fix else ""
-    return f"{finding.message}{when}{fix}"
+    cure = f"\n{finding.cure}" if finding.cure else ""
+    return f"{finding.message}{when}{cure}{fix}"
 
 
 def _text(text: str) -> str:

@@ -87,6 +87,10 @@ def finding_text(finding: Finding, sources: Sources, *, width: int, colour: bool
         yield f"{'':>{_MARGIN}} | {mark}"
     if finding.holds:
         yield f"{'':>{_MARGIN}}   when: {harmless(finding.holds)}"
+    if finding.example:
+        yield f"{'':>{_MARGIN}}   example: {harmless(finding.example)}"
+    if finding.cure:
+        yield f"{'':>{_MARGIN}}   cure: {harmless(finding.cure)}"
     if finding.fix:
         yield f"{'':>{_MARGIN}}   fix: {harmless(finding.fix)}"
     for span, words in finding.related:
