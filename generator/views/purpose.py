@@ -3,8 +3,11 @@
 Goes by the wiring and the solved states, never by a terminal's label or an arrangement's name.
 """
 
+from collections.abc import Iterator
+
 from generator.catalogue.kind import Duty
-from generator.catalogue.parts import Role
+from generator.catalogue.logic import Expr, Is, atoms
+from generator.catalogue.parts import DeviceParts, Role
 from generator.circuit.model import Circuit, TerminalPlace, ZoneIntent
 from generator.states.answer import Solution
 from generator.states.network import fold
@@ -98,8 +101,25 @@ def _of_zone(circuit: Circuit, part: str, device: str, words: str) -> str:
 
 
 def _channel(circuit: Circuit, place: TerminalPlace) -> str:
-    number = place.terminal.name.split("-", 1)[1]
-    served = [
-        lower(zone.words) for zone in circuit.zones if zone.channel == f"{place.device.name}.channel-{number}"
+    device = place.device
+    moved = [
+        name
+        for contact in device.parts.contacts
+        if contact.b == place.ref
+        for name in _movers(device.parts, contact.when)
     ]
-    return f"{listed(served)} timer" if served else f"{lower(place.device.words)} channel {number}"
+    served = [lower(zone.words) for zone in circuit.zones if zone.channel in moved[:1]]
+    if served:
+        return f"{listed(served)} timer"
+    words = place.terminal.words.removesuffix(" on").removesuffix(" off")
+    return f"{lower(device.words)} {words}"
+
+
+def _movers(parts: DeviceParts, when: Expr) -> Iterator[str]:
+    """The inputs that a condition depends on, itself or by a part that they drive; the first it names first."""
+    driven = {item.name: item.when for item in parts.driven}
+    for leaf in atoms(when):
+        if isinstance(leaf, Is) and leaf.name in driven:
+            yield from (each.name for each in atoms(driven[leaf.name]) if isinstance(each, Is))
+        elif isinstance(leaf, Is):
+            yield leaf.name

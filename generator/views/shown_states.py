@@ -3,6 +3,7 @@
 Knows the zones that are intended and the inputs of the circuit; solves nothing.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.catalogue.parts import InputKind
@@ -81,7 +82,21 @@ def shown_states(circuit: Circuit) -> tuple[ShownState, ...]:
                 zones=tuple(zone.name for zone in zones),
             )
         )
-    return tuple(states)
+    return (*states, *_by_design(circuit))
+
+
+def _by_design(circuit: Circuit) -> Iterator[ShownState]:
+    """One state for each thing that calls by design, whatever the zones want: a frost thermostat, a hot stove."""
+    for number, item in enumerate((item for item in circuit.called_inputs if item.calls), start=1):
+        device = circuit.device(item.name.split(".", 1)[0])
+        words = device.words[:1].lower() + device.words[1:]
+        yield ShownState(
+            id=f"design-{number}",
+            short=f"{device.words}: {item.on_words}",
+            words=f"only the {words} is {item.on_words}",
+            on=(item.name,),
+            zones=(),
+        )
 
 
 def _lower(zone: ZoneIntent) -> str:

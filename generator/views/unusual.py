@@ -7,6 +7,7 @@ from generator.catalogue.kind import Duty
 from generator.circuit.model import Circuit, PlacedDevice
 from generator.record.model import Record
 from generator.states.answer import Solution
+from generator.views.unusual_devices import unusual_calls, unusual_heat
 from generator.views.valve_switches import end_switch_sides
 from generator.views.wording import Naming, capital, listed, lower, plural
 
@@ -27,12 +28,14 @@ def unusual(record: Record, solution: Solution) -> tuple[Unusual, ...]:
     return tuple(
         Unusual(key=key, words=words)
         for source in (
+            unusual_heat(circuit),
             _supplies(circuit),
             _assumed(circuit),
             _fed_side(solution),
             _colours(solution),
             _boxes(circuit),
             _special(circuit),
+            unusual_calls(circuit),
             _timing(circuit),
             _spare(circuit),
         )
