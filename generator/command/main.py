@@ -13,6 +13,7 @@ from generator.command.build import address, build, serve
 from generator.command.check import check
 from generator.command.exits import guarded
 from generator.command.explain import explain
+from generator.command.prove import prove
 from generator.command.readings import readings
 from generator.command.terminal import never_fail_to_print
 from generator.command.written import expand, fields, schema
@@ -46,7 +47,7 @@ def program() -> None:
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
 
 
-for _command in (check, build, serve, readings, explain, expand, address, schema, fields, bench):
+for _command in (check, build, serve, readings, prove, explain, expand, address, schema, fields, bench):
     program.add_command(_command)
 
 

@@ -22,6 +22,7 @@ from generator.views.drawing_input import terminal_drawing, zone_groups
 from generator.views.glance import Glance, address_line, glance
 from generator.views.history import History, histories, with_histories
 from generator.views.ladder_input import ladder
+from generator.views.proofs import Proofs, proofs
 from generator.views.readings import StateReadings, read_states
 from generator.views.shown_states import ShownState, shown_states
 from generator.views.story import ZoneStory, zone_stories
@@ -48,6 +49,7 @@ class Solved:
     change_overs: tuple[ShownTimeline, ...]
     drawing: TerminalDrawing | None
     groups: tuple[tuple[str, str], ...]
+    proofs: Proofs | None
     covered: str
     histories: tuple[History, ...]
 
@@ -95,7 +97,7 @@ def property_view(examination: Examination, *, stem: str) -> PropertyView:
         record=record,
         findings=examination.findings,
         glance=glance(record, examination.circuit, solution, examination.findings) if record else None,
-        solved=_solved(solution, address_line(record)) if solution and record else None,
+        solved=_solved(solution, address_line(record), proofs(examination)) if solution and record else None,
         text=examination.loaded.text,
         file=examination.loaded.file,
     )
@@ -108,7 +110,7 @@ def revision(loaded: LoadedRecord) -> str:
     return sha256(dumps(loaded.document.data, ensure_ascii=False).encode()).hexdigest()[:8]
 
 
-def _solved(solution: Solution, address: str) -> Solved:
+def _solved(solution: Solution, address: str, proved: Proofs | None) -> Solved:
     circuit = solution.circuit
     states = with_histories(solution, shown_states(circuit))
     read = read_states(solution, states)
@@ -129,6 +131,7 @@ def _solved(solution: Solution, address: str) -> Solved:
         change_overs=change_overs(solution),
         drawing=terminal_drawing(solution, states, title=f"Terminal wiring, {address}") if drawable else None,
         groups=zone_groups(circuit),
+        proofs=proved,
         covered=covered(solution),
         histories=histories(solution, states),
     )
