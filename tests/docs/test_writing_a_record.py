@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from generator.pipeline import Examination, examine, examine_text
+from generator.record.own_kinds import read_own_kind
 from generator.templates import templates_dir
 from generator.views.property import property_view
 from generator.views.readings import Reading
@@ -108,3 +109,10 @@ def test_house_type_and_short_way_of_the_page(tmp_path: Path) -> None:
     names = [device.name for device in examined.circuit.devices]
     assert names[:3] == ["spur", "centre", "programmer"]
     assert {"bedrooms-valve", "cylinder"} <= set(names)
+
+
+def test_kind_of_your_own_of_the_page() -> None:
+    (text,) = [block for block in BLOCKS if "\nkind: " in block]
+    made = read_own_kind(text.encode(), "kinds/run-back-timer.yaml", "run-back-timer")
+    assert made.findings == ()
+    assert made.kind is not None
