@@ -1,26 +1,30 @@
 """The states of a circuit that are held against a second method, solved in volts."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
-from itertools import product
+from itertools import islice, product
 from random import Random
 
 from generator.circuit.model import Circuit
+from generator.states.solve import solve
+from generator.states.space import states_in
 from generator.states.volts import VoltsResult, solve_volts
 from tests.stock import demo_circuits
 
 EVERY_STATE_UP_TO = 4096
 AT_RANDOM = 1000
+MOST_OF_A_HISTORY = 64
 
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """A state with its answer; ``scenario`` names the input moved away from its normal value, if any."""
+    """A state with its answer; ``scenario`` names the input moved away from its normal value, or the history, if any."""
 
     scenario: str
     inputs: Mapping[str, bool]
     result: VoltsResult
+    start: Mapping[str, bool] = field(default_factory=dict)
 
 
 def has_many_states(circuit: Circuit) -> bool:
@@ -55,12 +59,13 @@ def telling_states(circuit: Circuit) -> Iterator[dict[str, bool]]:
 
 @cache
 def solved_states(name: str) -> tuple[Solved, ...]:
-    """The states of the demo circuit of that name: its calls, and its telling states in every scenario."""
+    """The states of the demo circuit of that name: its calls, its telling states in every scenario, every history."""
     circuit = demo_circuits()[name]
     solved = [
         Solved(scenario="", inputs=inputs, result=solve_volts(circuit, inputs))
         for inputs in called_states(circuit)
     ]
+    solved += history_states(circuit)
     for item in circuit.inputs:
         if item.normal is None:
             continue
@@ -68,3 +73,18 @@ def solved_states(name: str) -> tuple[Solved, ...]:
             moved = {**inputs, item.name: not item.normal}
             solved.append(Solved(scenario=item.name, inputs=moved, result=solve_volts(circuit, moved)))
     return tuple(solved)
+
+
+def history_states(circuit: Circuit, *, unsure: bool = False) -> Iterator[Solved]:
+    """Every state whose result depends on what came before, started from what the all-state solver says rests there."""
+    solution = solve(circuit, unsure=unsure)
+    for memory in solution.memories:
+        for state in islice(states_in(memory.answer.at), MOST_OF_A_HISTORY):
+            start = {name: bool(vector >> state & 1) for name, vector in memory.answer.on.items()}
+            inputs = solution.inputs_in(state)
+            yield Solved(
+                scenario=f"after {memory.after}",
+                inputs=inputs,
+                result=solve_volts(circuit, inputs, start=start, unsure=unsure),
+                start=start,
+            )

@@ -9,7 +9,7 @@ from generator.states.mains import NEUTRAL_EARTH_V
 from generator.states.solve import solve
 from generator.states.volts import solve_volts
 from generator.states.volts_meter import HIGH_IMPEDANCE, incoming_neutral, readings
-from tests.second_method.states import called_states
+from tests.second_method.states import called_states, history_states
 from tests.stock import demo_circuits
 
 FED_V = 200
@@ -31,6 +31,18 @@ def test_both_solvers_agree_wherever_both_speak(name: str, unsure: bool) -> None
         assert result.driven == {part: bool(vector & bit) for part, vector in settled.on.items()}
         assert result.fed == {load: bool(vector & bit) for load, vector in settled.fed.items()}
         assert set(result.closed) == {contact for contact, vector in settled.made.items() if vector & bit}
+
+
+@pytest.mark.parametrize("unsure", [False, True])
+def test_every_history_rests_where_it_is_said_to(unsure: bool) -> None:
+    """Started from what the all-state solver says rests there, the volts change nothing."""
+    tried = 0
+    for circuit in demo_circuits().values():
+        for state in history_states(circuit, unsure=unsure):
+            assert state.result.settled
+            assert state.result.driven == state.start
+            tried += 1
+    assert tried, "no house of the stock has a result that depends on what came before"
 
 
 @pytest.mark.parametrize("name", demo_circuits())
