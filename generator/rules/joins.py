@@ -45,14 +45,14 @@ def joins(subject: Subject, pairs: Callable[[Supply, Supply], tuple[str, str]]) 
     for first in supplies:
         for second in supplies:
             start, end = pairs(first, second)
-            if not _conceivable(subject.circuit, start, end):
+            if not conceivable(subject.circuit, start, end):
                 continue
             join = _normal(subject, start, end) or next(_moved(subject, start, end), None)
             if join is not None:
                 yield join
 
 
-def _conceivable(circuit: Circuit, start: str, end: str) -> bool:
+def conceivable(circuit: Circuit, start: str, end: str) -> bool:
     """Whether the two points would be joined with every contact made at once; where not, no state joins them."""
     network = fold(circuit)
     return bool(network.reach([start], [1] * len(circuit.contacts), 1)[network.group[end]])
