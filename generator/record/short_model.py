@@ -103,11 +103,18 @@ class Arrangement(Part):
             "gravity-hot-water-with-valve: a 28 mm valve with a change-over end switch shuts it. combination: a boiler "
             "that makes its own hot water, one two-port valve a zone. underfloor: a zone controller and actuators; "
             "underfloor-and-radiators: two-port valves besides. header-with-zone-pumps: a low-loss header and a pump and "
-            "a relay a zone. thermal-store: the boiler heats a store, and each heating zone has a pump that draws from it."
+            "a relay a zone. thermal-store: the boiler heats a store, and each heating zone has a pump that draws from it.",
+            examples=["mid-position"],
         ),
     ]
     zones: Annotated[
-        dict[Name, ShortZone], Field(min_length=1, max_length=16, description="The zones in order.")
+        dict[Name, ShortZone],
+        Field(
+            min_length=1,
+            max_length=16,
+            description="The zones in order.",
+            examples=[{"heating": {"serves": "heating"}, "hot-water": {"serves": "hot water"}}],
+        ),
     ]
     timer: Annotated[
         Literal["programmer", "time-switch"],
@@ -126,8 +133,8 @@ class Arrangement(Part):
     call: Annotated[
         Literal["switched live", "volt-free"],
         Field(
-            description="How the boiler is called: volt-free where end switches, relays or the zone controller join its "
-            "two terminals and carry no mains."
+            description="How the boiler is called. volt-free: by the contact of a relay, or of the zone controller, "
+            "that carries no mains."
         ),
     ] = "switched live"
     bypass: Annotated[bool, Field(description="Whether there is an automatic bypass.")] = True
