@@ -19,8 +19,9 @@ from generator.command.stock import StockCheck, check_stock
 from generator.command.summary import WORST_FIRST, exit_code, summary
 from generator.command.terminal import colour_wanted, harmless, width_of
 from generator.findings.finding import Severity
+from generator.findings.findings_csv import findings_csv
 
-FORMATS = ("text", "gnu", "json", "github")
+FORMATS = ("text", "gnu", "json", "csv", "github")
 
 
 @click.command(short_help="Hold records against every rule and print what is wrong with them.")
@@ -32,7 +33,7 @@ FORMATS = ("text", "gnu", "json", "github")
     default="text",
     show_default=True,
     help="text: for people. gnu: only `file:line:column: severity: message (rule)`. json: for programs; "
-    "`hearthbook schema --of findings` describes it. github: annotations of a build server.",
+    "`hearthbook schema --of findings` describes it. csv: a table for a spreadsheet. github: annotations of a build server.",
 )
 @click.option(
     "--min-severity",
@@ -74,6 +75,13 @@ def _print(done: StockCheck, form: str, least: Severity, *, strict: bool) -> Non
     shown = [finding for finding in done.findings if finding.severity >= least]
     if form == "json":
         click.echo(as_json(done, least=least, strict=strict))
+        return
+    if form == "csv":
+        references = {
+            each.file: each.reference.written for each in done.checked if each.reference is not None
+        }
+        table = findings_csv((references.get(finding.span.file, ""), finding) for finding in shown)
+        click.echo(table.replace("\r\n", "\n"), nl=False)
         return
     if form == "gnu":
         for finding in shown:

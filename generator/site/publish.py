@@ -11,7 +11,9 @@ from pathlib import Path
 
 from generator.catalogue.kind import Kind
 from generator.drawings.drawing_css import drawing_css
+from generator.findings.findings_csv import findings_csv
 from generator.pages.environment import environment
+from generator.pages.findings_page import findings_page
 from generator.pages.property_pages import ShownPhoto, property_bodies
 from generator.pages.reference_pages import reference_pages
 from generator.pipeline import examine, today
@@ -21,6 +23,7 @@ from generator.site.config import FirmConfig
 from generator.site.page import HOME, SiteAsset, SiteContent, SitePage
 from generator.site.pictures import BadPicture, published
 from generator.views.property import PropertyView, property_view
+from generator.views.stock_findings import stock_findings
 
 
 class EngineersContent:
@@ -43,9 +46,12 @@ class EngineersContent:
         day = today()
         views = [self._view(file, day) for file in record_files(properties)]
         pictures, warnings = _pictures(views, properties)
+        stock = stock_findings(views)
+        table = findings_csv((one.where.reference, one.finding) for one in stock.found)
         return SiteContent(
             pages=_pages(views, frozenset(pictures), firm, kinds_of_own(properties)),
             assets=(
+                SiteAsset(path="findings.csv", data=table.encode()),
                 SiteAsset(path="assets/drawings.css", data=drawing_css().encode()),
                 _index(views),
                 *(SiteAsset(path=f"pictures/{name}", data=data) for name, data in pictures.items()),
@@ -79,6 +85,7 @@ def _pages(
     yield _home(views, firm)
     yield from _reference(views, own)
     rules = frozenset(rule.name for rule in ALL)
+    yield _findings(views, rules)
     for view in views:
         photos = tuple(_photos(view, pictures))
         for body in property_bodies(view, rules=rules, photos=photos):
@@ -91,6 +98,16 @@ def _pages(
                 head=body.head,
                 printed_foot=_foot(view),
             )
+
+
+def _findings(views: list[PropertyView], rules: frozenset[str]) -> SitePage:
+    return SitePage(
+        url="findings/",
+        title="Findings",
+        kind="findings",
+        body=findings_page(stock_findings(views), rules=rules),
+        description="What is wrong in the stock: by severity, by rule and by property.",
+    )
 
 
 def _reference(views: list[PropertyView], own: tuple[Kind, ...]) -> Iterator[SitePage]:
