@@ -77,7 +77,7 @@ def half_wave(
         circuit: the circuit that was solved.
         result: its solved state.
         meter: the meter.
-        to: where its other lead is; a point that no metal joins to a supply gives an empty answer.
+        to: where its other lead is, the incoming neutral or earth; another point may give an empty answer.
         ranges: what may be; as a rule everything plausible.
     """
     if not result.diodes:
@@ -142,20 +142,25 @@ class _Part:
             if self.net[sense.a] != self.net[sense.b]
         ]
         self.nets = self._hanging()
-        self._sources: dict[int, int] = {}
-        self._volts: list[complex] = []
+        at_net: dict[int, complex] = {}
         for node, net in self.net.items():
-            if net in self._supplied and net not in self._sources:
-                self._sources[net] = len(self._volts)
-                self._volts.append(_rounded(result.volts[node]))
+            if net in self._supplied:
+                at_net.setdefault(net, _rounded(result.volts[node]))
+        # One source for all nets of the same volts, and none that nothing here ends at: more states are alike then.
+        used = {
+            end
+            for a, b in self._branches()
+            if a in self.nets or b in self.nets
+            for end in (a, b)
+            if end in at_net
+        }
+        used |= {self.net[end] for supply in circuit.supplies[:1] for end in (supply.neutral, supply.earth)}
+        self._volts = list(dict.fromkeys(volts for net, volts in at_net.items() if net in used))
+        self._sources = {net: self._volts.index(volts) for net, volts in at_net.items() if net in used}
 
     def _hanging(self) -> list[int]:
         """The nets that a chain of diodes and loads joins to a diode, without passing a supplied one."""
-        branches = [
-            *((a, b) for a, b, _ in self._diodes),
-            *((a, b) for a, b, _ in self._loads),
-            *((a, b) for a, b, _ in self._senses),
-        ]
+        branches = self._branches()
         found = list(
             dict.fromkeys(end for a, b, _ in self._diodes for end in (a, b) if end not in self._supplied)
         )
@@ -166,8 +171,15 @@ class _Part:
                         found.append(there)
         return found
 
+    def _branches(self) -> list[tuple[int, int]]:
+        return [
+            *((a, b) for a, b, _ in self._diodes),
+            *((a, b) for a, b, _ in self._loads),
+            *((a, b) for a, b, _ in self._senses),
+        ]
+
     def source_at(self, node: str) -> int | None:
-        """The number of the source that a point is joined to."""
+        """The number of the source that a point is joined to; None where it is not one that was asked about."""
         return self._sources.get(self.net[node])
 
     def _end(self, net: int) -> int:
