@@ -6,6 +6,7 @@ from generator.catalogue.kind import Duty
 from generator.circuit.model import Circuit
 from generator.states.answer import Solution
 from generator.states.ghost import USUAL_LENGTH_M, Ghost, ghosts
+from generator.states.half_wave import half_wave
 from generator.states.volts_meter import HIGH_IMPEDANCE, LOW_IMPEDANCE, incoming_neutral
 from generator.views.readings import StateReadings
 from generator.views.wording import Naming, listed, lower
@@ -81,9 +82,16 @@ def half_wave_notes(solution: Solution, read: Sequence[StateReadings]) -> Iterat
             by_range.setdefault(shown, []).append(naming.point(ref))
         values = listed([f"{listed(points)} ({shown} V)" for shown, points in by_range.items()])
         yield (
-            f"Half-wave: while {_when(states)}, {values} hang on the diode of "
-            f"{_valves(solution.circuit, states[0])}. What is shown depends on the meter and the motor; no fault by itself."
+            f"Half-wave: while {_when(states)}, {values} hang on the diode of {_valves(solution.circuit, states[0])}. What "
+            f"is shown depends on the meter and the motor{_direct(solution.circuit, states[0], hanging[0][0])}; no fault by "
+            "itself."
         )
+
+
+def _direct(circuit: Circuit, one: StateReadings, ref: str) -> str:
+    """What the d.c. range of a multimeter shows at the first of them."""
+    found = half_wave(circuit, one.volts, HIGH_IMPEDANCE, to=incoming_neutral(circuit)).get(ref)
+    return "" if found is None else f" (on a d.c. range {found.mean[0]:.0f} to {found.mean[1]:.0f} V)"
 
 
 def _when(states: Sequence[StateReadings]) -> str:

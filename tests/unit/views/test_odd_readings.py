@@ -34,7 +34,7 @@ def test_a_mid_position_valve() -> None:
     assert "terminal B" in white
     assert "while every zone calls" in grey
     assert "terminal E" in grey
-    assert "depends on the meter and the motor" in grey
+    assert "depends on the meter and the motor (on a d.c. range" in grey
     through = "\n".join(found["Back-feed through a satisfied thermostat"])
     assert "Programmer on-1" in through
     assert "the tank" in through
