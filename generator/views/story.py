@@ -16,6 +16,7 @@ from generator.states.timeline import Change, simulate_call
 from generator.states.trace import Step, Trace, why_fed
 from generator.views.call_times import CallTimes, first_ways
 from generator.views.history import move, way_words
+from generator.views.needs import needed_boilers, needed_pumps
 from generator.views.paths import Hop, hops
 from generator.views.shown_states import ShownState
 from generator.views.wording import Naming, capital, listed, lower
@@ -213,18 +214,20 @@ def _need(circuit: Circuit, name: str) -> str:
 def _missing(solution: Solution, zone: ZoneIntent, number: int) -> list[str]:
     """What a call of the zone should do and does not."""
     circuit, on = solution.circuit, solution.settled.on
-    wanted: list[tuple[str, str]] = []
+    wanted: list[tuple[tuple[str, ...], str]] = []
     if zone.opens:
-        wanted.append((zone.opens, _not_opened(zone)))
+        wanted.append(((zone.opens,), _not_opened(zone)))
     wanted += [
-        (f"{device.name}.firing", f"the {lower(device.words)} is not called")
-        for device in circuit.with_duty(Duty.BOILER)
+        ((f"{device.name}.firing",), f"the {lower(device.words)} is not called")
+        for device in needed_boilers(circuit, zone)
     ]
     wanted += [
-        (f"{device.name}.running", f"the {lower(device.words)} does not run")
-        for device in circuit.with_duty(Duty.PUMP)[:1]
+        (tuple(f"{device.name}.running" for device in group), f"the {lower(group[0].words)} does not run")
+        for group in needed_pumps(circuit, zone)
+        if f"{group[0].name}.running" != zone.opens
     ]
-    return [words for name, words in wanted if name in on and not on[name] >> number & 1]
+    known = [([name for name in names if name in on], words) for names, words in wanted]
+    return [words for names, words in known if names and not any(on[name] >> number & 1 for name in names)]
 
 
 def _not_opened(zone: ZoneIntent) -> str:
