@@ -4,7 +4,7 @@ A *vector* is an int whose bit ``s`` tells something of state ``s``; bit ``i`` o
 the value of input ``i``. Knows nothing of circuits.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 
@@ -59,6 +59,17 @@ def states_in(vector: int) -> Iterator[int]:
         for bit in range(8) if byte else ():
             if byte >> bit & 1:
                 yield place * 8 + bit
+
+
+def true_in(vector: int, states: Sequence[int]) -> list[bool]:
+    """Whether a vector is true in each of the states.
+
+    A vector of millions of states is turned into bytes once, since shifting it costs as much for every state.
+    """
+    if len(states) < 4 or vector.bit_length() < 1 << 12:
+        return [bool(vector >> state & 1) for state in states]
+    whole = vector.to_bytes((vector.bit_length() + 7) // 8, "little")
+    return [state >> 3 < len(whole) and bool(whole[state >> 3] >> (state & 7) & 1) for state in states]
 
 
 def fewest_on(vector: int) -> int | None:

@@ -189,7 +189,7 @@ class _Water:
             by_gravity = item.gravity and not item.pump
             others = 0
             for other in circuits:
-                if other is not branch and other.start == branch.start:
+                if other is not branch and other.pumps and other.start == branch.start:
                     others |= self.open(other) & self.driven([other])
             # A common pump holds the flow above the return, so nothing runs backwards while it runs.
             backward = 0 if header or branch.checked else opened & ~own & ~common & others

@@ -21,7 +21,8 @@ from generator.drawings.ladder_model import (
 from generator.states.answer import Answer, Solution
 from generator.views.paths import moved_by
 from generator.views.rungs import Beside, Chain, Feeds, Passed, arranged, contacts_in
-from generator.views.shown_states import ShownState, answer_for
+from generator.views.shown_in import places_of, shown_in
+from generator.views.shown_states import ShownState
 
 _SHAPES = {
     LoadKind.MOTOR: Shape.MOTOR,
@@ -67,9 +68,7 @@ class _Maker:
     def __init__(self, solution: Solution, states: Sequence[ShownState]) -> None:
         self.solution = solution
         self.circuit = solution.circuit
-        self.places = [
-            (state.id, solution.space.state(state.on), answer_for(solution, state)) for state in states
-        ]
+        self.places = places_of(solution, states)
         self.ids = tuple(state.id for state in states)
         self.feeds = Feeds(self.circuit, solution.answers)
         self.rail = self.feeds.always(lambda answer, node: answer.line[node])
@@ -99,7 +98,7 @@ class _Maker:
 
     def shown(self, of: Callable[[Answer], int]) -> tuple[str, ...]:
         """The shown states in which something is so; ``of`` gives its vector in an answer."""
-        return tuple(name for name, number, answer in self.places if of(answer) >> number & 1)
+        return shown_in(self.places, of)
 
     def live(self, point: str) -> tuple[str, ...]:
         return self.shown(lambda answer: answer.line[point])

@@ -1,6 +1,8 @@
 """The plain input of the water-side drawing: where water moves in each shown state, found by the water's own solver."""
 
 from collections.abc import Callable, Sequence
+from functools import reduce
+from operator import or_
 
 from generator.catalogue.kind import Duty
 from generator.circuit.model import WaterCircuit
@@ -14,10 +16,11 @@ from generator.drawings.water_model import (
     WaterValve,
     together,
 )
-from generator.states.answer import Answer, Solution
+from generator.states.answer import Solution
 from generator.states.water import CircuitFlow, WaterAnswer, water_answer
 from generator.states.water_graph import Branch, BranchKind, water_branches
-from generator.views.shown_states import ShownState, answer_for
+from generator.views.shown_in import places_of, shown_in
+from generator.views.shown_states import ShownState
 from generator.views.wording import capital, listed
 
 _FEEDS = {
@@ -54,20 +57,15 @@ class _Maker:
     def __init__(self, solution: Solution, states: Sequence[ShownState]) -> None:
         self.solution = solution
         self.circuit = solution.circuit
-        self.places: list[tuple[str, int, Answer, WaterAnswer]] = []
-        waters: dict[int, WaterAnswer] = {}
-        for state in states:
-            answer = answer_for(solution, state)
-            if id(answer) not in waters:
-                waters[id(answer)] = water_answer(solution, answer)
-            water = waters[id(answer)]
-            self.places.append((state.id, solution.space.state(state.on), answer, water))
+        self.places = places_of(solution, states)
+        answers = {id(place.answer): place.answer for place in self.places}
+        self.waters = {key: water_answer(solution, answer) for key, answer in answers.items()}
         self.branches = water_branches(self.circuit)
         self.words = {device.name: device.words for device in self.circuit.devices}
 
     def shown(self, of: Callable[[WaterAnswer], int]) -> tuple[str, ...]:
         """The shown states in which something is so of the water."""
-        return tuple(name for name, number, _, water in self.places if of(water) >> number & 1)
+        return shown_in(self.places, lambda answer: of(self.waters[id(answer)]))
 
     def flow(self, circuit: str, of: Callable[[CircuitFlow], int]) -> tuple[str, ...]:
         """The shown states in which something is so of one circuit."""
@@ -76,11 +74,7 @@ class _Maker:
     def pump(self, branch: Branch) -> WaterPump | None:
         if not branch.pumps:
             return None
-        runs = tuple(
-            name
-            for name, number, answer, _ in self.places
-            if any(answer.fed[load] >> number & 1 for load in branch.pumps)
-        )
+        runs = shown_in(self.places, lambda answer: reduce(or_, (answer.fed[load] for load in branch.pumps)))
         boilers = {device.name for device in self.circuit.with_duty(Duty.BOILER)}
         names = dict.fromkeys(
             "Pump inside" if device in boilers else self.words[device]
