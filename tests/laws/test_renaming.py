@@ -56,6 +56,8 @@ def renamed_tree(data: Any, new: dict[str, str]) -> Any:
             "channel",
             "thermostat",
             "valve",
+            "pump",
+            "device",
             "cable",
             "bypass",
             "shows",
