@@ -79,7 +79,9 @@ def _own_kinds_list(kinds: tuple[Kind, ...]) -> str:
 
 def _own_kind(kind: Kind, references: list[str]) -> ReferencePage:
     used = environment().get_template("pages/found_in.html.j2").render(references=references)
-    text = "\n".join([f"# {kind.words}", "", *list(_kind_lines(kind)), *_moving_lines(kind)])
+    text = "\n".join(
+        [f"# {kind.words[:1].upper()}{kind.words[1:]}", "", *list(_kind_lines(kind)), *_moving_lines(kind)]
+    )
     return ReferencePage(
         url=f"kinds/{kind.name}/",
         title=f"{kind.name}: {kind.words}",

@@ -56,21 +56,32 @@ def _reached(subject: Subject, ref: str, point: str) -> tuple[str, Solution, Ans
     return None
 
 
+def _pair(place: TerminalPlace) -> str:
+    """What the two terminals of one input have in common; a terminal that is no part of one stands for itself."""
+    for sense in place.device.parts.senses:
+        if place.ref in (sense.a, sense.b):
+            return sense.name
+    return place.ref
+
+
 def _mains_on(subject: Subject) -> Iterator[Seen]:
     circuit = subject.circuit
     places = list(with_role(circuit, Role.EXTRA_LOW))
     told: set[int] = set()
+    pairs_told: set[str] = set()
     groups = fold(circuit).group
     for point, what in _mains_points(circuit) if places else ():
         near = _conceivable(circuit, point)
         for place in places:
             net = groups[place.ref]
-            if net in told or place.ref not in near:
+            pair = _pair(place)
+            if net in told or pair in pairs_told or place.ref not in near:
                 continue
             found = _reached(subject, place.ref, point)
             if found is None:
                 continue
             told.add(net)
+            pairs_told.add(pair)
             scenario, solution, answer, vector = found
             steps = way_between(subject, answer, vector, point, place.ref)
             blamed = to_blame(circuit, steps)

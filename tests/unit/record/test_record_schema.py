@@ -6,6 +6,8 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
+from generator.catalogue.kinds import KINDS
+from generator.record.own_kinds import kinds_of_own
 from generator.record.record_schema import record_schema
 from generator.record.yaml12 import load
 
@@ -14,7 +16,7 @@ RECORDS = sorted((Path(__file__).parents[3] / "properties").glob("*.yaml"))
 
 @pytest.fixture(scope="module")
 def validator() -> Draft202012Validator:
-    schema = record_schema()
+    schema = record_schema((*KINDS, *kinds_of_own(RECORDS[0].parent)))
     Draft202012Validator.check_schema(schema)
     return Draft202012Validator(schema)
 
