@@ -3,6 +3,7 @@
 from collections import deque
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from generator.catalogue.parts import Contact, Load
 from generator.circuit.model import Circuit, Conductor
@@ -28,6 +29,41 @@ class Trace:
     back: tuple[Step, ...]
 
 
+_MOST_KEPT = 256
+"""States of one answer whose made contacts are kept at a time."""
+
+
+class _Same:
+    """Keeps an answer as a key by identity: its vectors may be of millions of states."""
+
+    __slots__ = ("answer",)
+
+    def __init__(self, answer: Answer) -> None:
+        self.answer = answer
+
+    def __hash__(self) -> int:
+        return id(self.answer)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.answer is self.answer
+
+
+@lru_cache(maxsize=1)
+def _asked_before(_: _Same) -> dict[int, frozenset[str]]:
+    """What was found for the answer that was asked about last: many paths are asked for in one state."""
+    return {}
+
+
+def made_in(answer: Answer, state: int) -> frozenset[str]:
+    """The contacts that are made in a state, by name."""
+    known = _asked_before(_Same(answer))
+    if state not in known:
+        if len(known) >= _MOST_KEPT:
+            known.clear()
+        known[state] = frozenset(name for name, vector in answer.made.items() if vector >> state & 1)
+    return known[state]
+
+
 def path(
     circuit: Circuit, answer: Answer, state: int, starts: Iterable[str], end: str
 ) -> tuple[Step, ...] | None:
@@ -42,8 +78,9 @@ def path(
     for conductor in circuit.conductors:
         neighbours[conductor.a].append((conductor.b, conductor, None))
         neighbours[conductor.b].append((conductor.a, conductor, None))
+    made = made_in(answer, state)
     for item in circuit.contacts:
-        if answer.made[item.name] >> state & 1:
+        if item.name in made:
             neighbours[item.a].append((item.b, None, item))
             neighbours[item.b].append((item.a, None, item))
     came: dict[str, Step | None] = {}

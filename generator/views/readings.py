@@ -6,8 +6,9 @@ The numbers come from the volts solver, the words from the all-state solver; bot
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from generator.states.answer import Answer, Solution
+from generator.states.answer import Solution
 from generator.states.half_wave import Band, HalfWave, half_wave
+from generator.states.space import true_in
 from generator.states.volts import VoltsResult, solve_volts
 from generator.states.volts_meter import (
     HIGH_IMPEDANCE,
@@ -78,14 +79,38 @@ def read_states(
     solution: Solution, states: Sequence[ShownState], *, meter: Meter = HIGH_IMPEDANCE
 ) -> tuple[StateReadings, ...]:
     """Solve every shown state in volts and read every terminal with one meter at a time."""
-    return tuple(_read(solution, state, meter) for state in states)
+    return tuple(
+        _read(solution, state, meter, metal)
+        for state, metal in zip(states, _by_metal(solution, states), strict=True)
+    )
 
 
-def _read(solution: Solution, state: ShownState, meter: Meter) -> StateReadings:
+def _by_metal(solution: Solution, states: Sequence[ShownState]) -> list[dict[str, str]]:
+    """For each state, what metal joins each terminal to: live, neutral, earth, or not there where to nothing.
+
+    Each vector is looked into once for all states that it answers; most terminals share theirs with others.
+    """
+    found: list[dict[str, str]] = [{} for _ in states]
+    asked = [(answer_for(solution, state), state_number(solution, state)) for state in states]
+    for answer in {id(answer): answer for answer, _ in asked}.values():
+        rows = [at for at, (other, _) in enumerate(asked) if other is answer]
+        numbers = [asked[at][1] for at in rows]
+        for word, vectors in (("live", answer.line), ("neutral", answer.neutral), ("earth", answer.earth)):
+            known: dict[int, list[bool]] = {}
+            for place in solution.circuit.terminals:
+                vector = vectors[place.ref]
+                if id(vector) not in known:
+                    known[id(vector)] = true_in(vector, numbers)
+                for at, holds in zip(rows, known[id(vector)], strict=True):
+                    if holds:
+                        found[at].setdefault(place.ref, word)
+    return found
+
+
+def _read(solution: Solution, state: ShownState, meter: Meter, metal: Mapping[str, str]) -> StateReadings:
     circuit = solution.circuit
     number = state_number(solution, state)
     inputs = solution.inputs_in(number)
-    answer = answer_for(solution, state)
     volts = solve_volts(circuit, inputs, start=dict.fromkeys(state.start, True))
     refs = [place.ref for place in circuit.terminals]
     if circuit.supplies:
@@ -106,8 +131,8 @@ def _read(solution: Solution, state: ShownState, meter: Meter) -> StateReadings:
             ref: Reading(
                 to_neutral_v=to_neutral[ref],
                 to_earth_v=to_earth[ref],
-                word=_word(answer, ref, number, volts, to_neutral[ref], half=ref in to_neutral_half),
-                live=_bit(answer.line[ref], number),
+                word=metal.get(ref) or _word(ref, volts, to_neutral[ref], half=ref in to_neutral_half),
+                live=metal.get(ref) == "live",
                 band_v=to_neutral_half[ref].band if ref in to_neutral_half else None,
                 band_to_earth_v=to_earth_half[ref].band if ref in to_earth_half else None,
             )
@@ -116,17 +141,8 @@ def _read(solution: Solution, state: ShownState, meter: Meter) -> StateReadings:
     )
 
 
-def _bit(vector: int, state: int) -> bool:
-    return bool(vector >> state & 1)
-
-
-def _word(answer: Answer, ref: str, number: int, result: VoltsResult, volts: float, *, half: bool) -> str:
-    if _bit(answer.line[ref], number):
-        return "live"
-    if _bit(answer.neutral[ref], number):
-        return "neutral"
-    if _bit(answer.earth[ref], number):
-        return "earth"
+def _word(ref: str, result: VoltsResult, volts: float, *, half: bool) -> str:
+    """The word for a point that no metal joins to a supply."""
     if half:
         return "half-wave"
     if ref in result.apart:
