@@ -135,8 +135,9 @@ def _without_pump(subject: Subject) -> Iterator[Seen]:
     if not pump_loads(subject.circuit):
         return
     heating = 0
+    pumped = {item.opens for item in subject.circuit.water.circuits if item.opens and not item.gravity}
     for zone in subject.circuit.zones:
-        if zone.serves == "heating":
+        if zone.serves == "heating" or zone.opens in pumped:
             heating |= call(subject, zone)
     when = subject.when(lambda answer: heating & any_firing(subject, answer) & ~pumping(subject, answer))
     if when:
@@ -147,7 +148,7 @@ def _without_pump(subject: Subject) -> Iterator[Seen]:
             path=conductors[0].path if conductors else device.path,
             key=not conductors,
             subject=device.name,
-            message=f"a heating zone calls, the boiler fires, and {the_device(device)} does not run",
+            message=f"a zone calls, the boiler fires, and {the_device(device)} does not run",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
             example=counter_example(subject, when, load.a),
         )
@@ -157,11 +158,11 @@ BOILER_ON_WITHOUT_PUMP = Rule(
     name="boiler-on-without-pump",
     family=Family.CALLS,
     severity=Severity.ERROR,
-    summary="The boiler fires for heating and no pump runs",
-    why="The radiators stay cold, and the boiler overheats and locks out.",
+    summary="The boiler fires and no pump runs",
+    why="The radiators, or the water, stay cold, and the boiler overheats and locks out.",
     fix="Follow the pump's line to the end switches or to the boiler's pump output.",
     source=COMMON_PRACTICE,
-    limits="Heating calls only: hot water may circulate by gravity. Keeps quiet where no pump is recorded.",
+    limits="Heating, and hot water whose circuit is recorded and not by gravity. Keeps quiet where no pump is recorded.",
     right=HOUSE,
     wrong=moved(HOUSE, "- { to: pump.L, core: BN }", after="- { to: water-thermostat.call, core: BK }"),
     look=_without_pump,

@@ -15,6 +15,7 @@ from generator.rules.behaviour import (
     any_firing,
     by_design,
     call,
+    calling,
     calls_for,
     can_open,
     conductors_at,
@@ -162,8 +163,36 @@ def _unasked(subject: Subject, answer: Answer, opens: str, only_heated: bool) ->
     return vector & any_firing(subject, answer) if only_heated else vector
 
 
+def _runs_unasked(subject: Subject, answer: Answer, opens: str, at: int) -> int:
+    return at & _unasked(subject, answer, opens, only_heated=False)
+
+
+def _runs_without_call(subject: Subject) -> Iterator[Seen]:
+    """The pumps of zones that run for another zone's call; with no call at all another rule finds them."""
+    for zone in _judged(subject):
+        if not zone.pump or zone.opens in crossed_ways(subject):
+            continue
+        when = subject.when(partial(_runs_unasked, subject, opens=zone.opens, at=calling(subject)))
+        ref = drive_of(subject, zone.opens)
+        if not when or not ref:
+            continue
+        answer, vector = first_answer(subject, when)
+        pump = subject.circuit.device(zone.pump)
+        load = next(each for each in pump.parts.loads if each.a == ref)
+        conductors = conductors_at(subject.circuit, ref)
+        yield Seen(
+            path=conductors[0].path if conductors else pump.path,
+            subject=pump.name,
+            message=f"{the_device(pump)} runs with no call of its own, fed by "
+            f"{way_words(subject, way_of_load(subject, answer, vector, load))}",
+            holds=when_in_words(when, subject.solution.space, subject.circuit),
+            example=counter_example(subject, when, ref),
+        )
+
+
 def _opens_without_call(subject: Subject) -> Iterator[Seen]:
     meant = {zone.opens for zone in _judged(subject)}
+    yield from _runs_without_call(subject)
     for valve in subject.circuit.with_duty(Duty.VALVE):
         for opens in ways_of(valve):
             if opens not in meant or opens in crossed_ways(subject):
@@ -193,7 +222,7 @@ VALVE_OPENS_WITHOUT_ITS_CALL = Rule(
     name="valve-opens-without-its-call",
     family=Family.CALLS,
     severity=Severity.ERROR,
-    summary="A valve opens with no call of its own",
+    summary="A valve opens, or a zone's pump runs, with no call of its own",
     why="Rooms heat that nobody asked for, or the cylinder heats past its thermostat. Often voltage comes the wrong way "
     "round, through a switch that is still made.",
     fix="Follow the path named, and take away the conductor that brings the voltage there.",

@@ -45,7 +45,7 @@ def edits(circuit: Circuit) -> Iterator[Edit]:
 
 
 def every_edit(circuit: Circuit, devices: frozenset[str]) -> Iterator[Edit]:
-    """Every move and exchange of the cores of some devices between nets other than neutral and earth."""
+    """Every move and exchange of cores between nets other than neutral and earth, those of some devices first."""
     yield from _Proposals(circuit).every(devices)
 
 
@@ -77,16 +77,14 @@ class _Proposals:
         yield from self._without_links()
 
     def every(self, devices: frozenset[str]) -> Iterator[Edit]:
-        mine = [
-            landing
-            for landing in self.landings
-            if landing.far.split(".", 1)[0] in devices and self._tag(landing) not in ("neutral", "earth")
-        ]
+        mine = [landing for landing in self.landings if self._tag(landing) not in ("neutral", "earth")]
+        mine.sort(key=lambda landing: _device(landing.far) not in devices)
         nets = {
             net: landings[0].here
             for net, landings in self.members.items()
             if any(self._tag(each) not in ("neutral", "earth") for each in landings)
         }
+        yield from self._missing(tuple(nets.values()))
         for landing in mine:
             for net, there in nets.items():
                 if net != landing.net:
@@ -156,8 +154,11 @@ class _Proposals:
             circuit=self._with(_landed_at(one, other.here), _landed_at(other, one.here)),
         )
 
-    def _missing(self) -> Iterator[Edit]:
-        """A core landed from each terminal that has none to the others of its sort, of a device that has some."""
+    def _missing(self, anywhere: tuple[str, ...] = ()) -> Iterator[Edit]:
+        """A core landed from each terminal that has none to the others of its sort, of a device that has some.
+
+        With terminals to try instead: those that are of no known sort, to each of them.
+        """
         landed = {ref for item in self.circuit.conductors for ref in (item.a, item.b)}
         wired = {_device(ref) for ref in landed}
         model = next((item for item in self.circuit.conductors if not item.is_link), None)
@@ -165,7 +166,8 @@ class _Proposals:
             if place.ref in landed or place.device.name in self.centres or place.device.name not in wired:
                 continue
             tag = self.tags.get(place.ref, "")
-            for there in self._homes_of(tag) if tag and model else ():
+            likely = anywhere if not tag else () if anywhere else self._homes_of(tag)
+            for there in likely:
                 if model is None:
                     continue
                 added = replace(

@@ -16,7 +16,7 @@ from generator.states.solve import solve
 
 _FAMILIES = (Family.SUPPLY, Family.NEUTRAL_AND_EARTH, Family.TERMINALS, Family.CALLS, Family.HOT_WATER)
 """What wiring can be the cause of."""
-_MOST_TRIED = 150
+_MOST_TRIED = 250
 _MOST_ROUNDS = 2
 _MOST_ALTERNATIVES = 2
 Key = tuple[str, str, str, str]

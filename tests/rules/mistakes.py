@@ -47,7 +47,7 @@ def mistakes(circuit: Circuit) -> Iterator[Mistake]:
                         words=f"{name(item)} moved from {here} to {there}",
                         sort="moved",
                         conductors=(item,),
-                        circuit=_with(circuit, replace(item, **{end: there})),
+                        circuit=_with(circuit, _landed(item, end, there)),
                     )
     for one, other in combinations(cores, 2):
         for first, second in _shared(one, other, set(centres)):
@@ -57,7 +57,7 @@ def mistakes(circuit: Circuit) -> Iterator[Mistake]:
                     words=f"{name(one)} and {name(other)} exchanged ({a}, {b})",
                     sort="exchanged",
                     conductors=(one, other),
-                    circuit=_with(circuit, replace(one, **{first: b}), replace(other, **{second: a})),
+                    circuit=_with(circuit, _landed(one, first, b), _landed(other, second, a)),
                 )
 
 
@@ -79,6 +79,10 @@ def _shared(one: Conductor, other: Conductor, centres: set[str]) -> Iterator[tup
 
 def _device(ref: str) -> str:
     return ref.split(".", 1)[0]
+
+
+def _landed(conductor: Conductor, end: str, there: str) -> Conductor:
+    return replace(conductor, a=there) if end == "a" else replace(conductor, b=there)
 
 
 def _with(circuit: Circuit, *changed: Conductor) -> Circuit:

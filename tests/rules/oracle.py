@@ -97,8 +97,10 @@ def symmetric_contacts(circuit: Circuit) -> tuple[tuple[str, str], ...]:
         for leaf in atoms(driven.when):
             watched |= {leaf.point} if isinstance(leaf, Live) else set()
             watched |= {leaf.load} if isinstance(leaf, Fed) else set()
-    for two in (*circuit.loads, *circuit.senses):
-        used |= dict.fromkeys((two.a, two.b), 9)
+    for load in circuit.loads:
+        used |= dict.fromkeys((load.a, load.b), 9)
+    for sense in circuit.senses:
+        used |= dict.fromkeys((sense.a, sense.b), 9)
     for supply in circuit.supplies:
         used |= dict.fromkeys((supply.line, supply.neutral, supply.earth), 9)
     for diode in circuit.diodes:
