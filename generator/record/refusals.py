@@ -260,8 +260,10 @@ _STATES = _refusals(
     (
         "too-many-states",
         "There are too many controls to solve every state",
-        "Every state is solved or none: a sample would look like an answer, and the state that hurts somebody may be the one "
-        "left out.",
+        (
+            "Every state is solved or none: a sample would look like an answer, and the state that hurts somebody may be the one "
+            "left out."
+        ),
     ),
 )
 
