@@ -114,7 +114,7 @@ class Draft:
             kind,
             zone=name,
             reach="tenant" if tenant else "engineer",
-            **({"name": f"{zone.name} {part}"} if zone.name else {}),
+            **({"name": f"{zone.name} {part.replace('-', ' ')}"} if zone.name else {}),
             **({"settings": settings} if settings else {}),
         )
         return key

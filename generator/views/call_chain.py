@@ -10,6 +10,7 @@ from generator.catalogue.kind import Duty
 from generator.circuit.model import PlacedDevice
 from generator.drawings.call_map_model import CallEdge, CallMap, CallNode
 from generator.states.answer import Answer, Solution
+from generator.views.needs import told_by
 from generator.views.paths import Hop
 from generator.views.shown_states import ShownState, answer_for
 from generator.views.story import ZoneStory
@@ -18,6 +19,10 @@ _KINDS = {
     Duty.TIMER: "timer",
     Duty.ROOM_THERMOSTAT: "thermostat",
     Duty.CYLINDER_THERMOSTAT: "thermostat",
+    Duty.FROST_THERMOSTAT: "thermostat",
+    Duty.PIPE_THERMOSTAT: "thermostat",
+    Duty.CONTROLLER: "controller",
+    Duty.SAFETY: "safety",
     Duty.CYLINDER: "safety",
     Duty.VALVE: "valve",
     Duty.BOILER: "boiler",
@@ -67,8 +72,16 @@ class _Chain:
             self._join(before, here, by)
             before, by = here, "end switch" if hop.mover.endswith(".end-switch") else ""
         device = self._device(load)
-        end = self._node(device.name, device, device.words, lambda answer: answer.fed[load])
+        end = self._node(device.name, device, device.words, self._works(load))
         self._join(before, end, by)
+
+    def _works(self, load: str) -> Callable[[Answer], int]:
+        """When a load is fed; of a sensing source, when what it tells is on."""
+        for sense in self.solution.circuit.senses:
+            if sense.name == load:
+                parts = told_by(self.solution.circuit, sense)
+                return lambda answer: answer.on[parts[0].name]
+        return lambda answer: answer.fed[load]
 
     def _device(self, name: str) -> PlacedDevice:
         return self.solution.circuit.device(name.split(".", 1)[0])

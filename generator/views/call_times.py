@@ -3,7 +3,7 @@
 Knows circuits and timelines; words are another module's work.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.logic import Expr, Fed, Is, atoms
@@ -11,7 +11,7 @@ from generator.catalogue.parts import Driven, LoadKind
 from generator.states.answer import Answer, Solution
 from generator.states.network import Bounds, Known, evaluate
 from generator.states.timeline import Call, Change, moment_in
-from generator.states.trace import Trace, why_fed
+from generator.states.trace import Step, Trace, why_fed
 
 
 class CallTimes:
@@ -32,9 +32,13 @@ class CallTimes:
     def fed_at(self, load: str) -> float:
         """When the way that feeds the load in the end is made."""
         trace = self.traces[load]
+        return self.made_at((*trace.out, *trace.back))
+
+    def made_at(self, steps: Iterable[Step]) -> float:
+        """When the last contact of a way is made."""
         movers = [
             leaf.name
-            for step in (*trace.out, *trace.back)
+            for step in steps
             if step.contact
             for leaf in atoms(step.contact.when)
             if isinstance(leaf, Is) and leaf.name in self.driven

@@ -19,6 +19,7 @@ from generator.drawings.ladder_model import (
     Sign,
 )
 from generator.states.answer import Answer, Solution
+from generator.views.needs import is_input
 from generator.views.paths import moved_by
 from generator.views.rungs import Beside, Chain, Feeds, Passed, arranged, contacts_in
 from generator.views.shown_in import places_of, shown_in
@@ -39,7 +40,7 @@ _SIGNS = {
     InputKind.SENSOR: Sign.HEAT,
     InputKind.TRIP: Sign.HEAT,
 }
-_LATER = {Duty.VALVE: 1, Duty.RELAY: 2, Duty.BOILER: 3}
+_LATER = {Duty.CONTROLLER: 1, Duty.VALVE: 1, Duty.RELAY: 2, Duty.BOILER: 3}
 """Which rungs stand lower, by what moves their contacts."""
 
 
@@ -146,9 +147,12 @@ class _Maker:
 
     def hot(self, load: Load) -> int | None:
         """The net on the live side of a load that is switched; None for loads not shown."""
-        inside = load.kind is LoadKind.HEATER and self.device(load.name).duty is not Duty.IMMERSION
+        inside = load.kind is LoadKind.HEATER and self.device(load.name).duty in (
+            Duty.ROOM_THERMOSTAT,
+            Duty.CYLINDER_THERMOSTAT,
+        )
         if (
-            load.kind not in _SHAPES
+            not (load.kind in _SHAPES or is_input(self.circuit, load))
             or inside
             or not any(answer.fed[load.name] for answer in self.solution.answers)
         ):
@@ -186,7 +190,7 @@ class _Maker:
             id=name,
             name=device.words,
             detail="" if whole else load.words.removeprefix(f"{device.kind.words} "),
-            shape=_SHAPES[load.kind],
+            shape=_SHAPES.get(load.kind, Shape.BOX),
             back=self.landed.get(cold, ""),
             live_in=self.shown(lambda answer: answer.fed[load.name]),
         )

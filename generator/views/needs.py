@@ -1,4 +1,4 @@
-"""What must work for a call of a zone to become heat: which heat source, which pumps, by the water side.
+"""What must work for a call of a zone to become heat: which heat source, which pumps; and which loads move something.
 
 Knows nothing of states.
 """
@@ -6,6 +6,8 @@ Knows nothing of states.
 from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
+from generator.catalogue.logic import Fed, Joined, atoms
+from generator.catalogue.parts import Driven, Load, LoadKind, Sense
 from generator.circuit.model import Circuit, PlacedDevice, WaterCircuit, ZoneIntent
 
 _COILS = ("cylinder coil", "thermal store", "heat exchanger")
@@ -49,3 +51,23 @@ def needed_pumps(circuit: Circuit, zone: ZoneIntent) -> Iterator[tuple[PlacedDev
     shared = tuple(device for device in pumps if device.name not in taken)
     if shared:
         yield shared
+
+
+def is_input(circuit: Circuit, load: Load) -> bool:
+    """Whether a load is a small one by which something is told to move, as an input of a zone controller."""
+    return load.kind is LoadKind.ELECTRONICS and any(
+        isinstance(leaf, Fed) and leaf.load == load.name
+        for part in circuit.driven
+        for leaf in atoms(part.when)
+    )
+
+
+def told_by(circuit: Circuit, sense: Sense) -> tuple[Driven, ...]:
+    """The parts that go by whether the two terminals of a sensing source are joined."""
+    return tuple(
+        part
+        for part in circuit.driven
+        if any(
+            isinstance(leaf, Joined) and {leaf.a, leaf.b} == {sense.a, sense.b} for leaf in atoms(part.when)
+        )
+    )

@@ -13,10 +13,10 @@ from generator.catalogue.parts import Driven, LoadKind
 from generator.circuit.model import Circuit, PlacedDevice, ZoneIntent
 from generator.states.answer import Solution
 from generator.states.timeline import Change, simulate_call
-from generator.states.trace import Step, Trace, why_fed
+from generator.states.trace import Step, Trace, path, why_fed
 from generator.views.call_times import CallTimes, first_ways
 from generator.views.history import move, way_words
-from generator.views.needs import needed_boilers, needed_pumps
+from generator.views.needs import is_input, needed_boilers, needed_pumps, told_by
 from generator.views.paths import Hop, hops
 from generator.views.shown_states import ShownState
 from generator.views.wording import Naming, capital, listed, lower
@@ -73,7 +73,8 @@ def _story(solution: Solution, zone: ZoneIntent, state: ShownState) -> ZoneStory
     for load in circuit.loads:
         vector = answer.fed[load.name]
         newly_fed = vector >> number & 1 and not vector & 1
-        if newly_fed and load.kind in _SHOWN_LOADS and load.name.split(".", 1)[0] not in sensors:
+        shown = load.kind in _SHOWN_LOADS or is_input(circuit, load)
+        if newly_fed and shown and load.name.split(".", 1)[0] not in sensors:
             trace = why_fed(circuit, answer, number, load)
             if trace is not None:
                 traces[load.name] = trace
@@ -84,6 +85,10 @@ def _story(solution: Solution, zone: ZoneIntent, state: ShownState) -> ZoneStory
         *_first_events(solution, number, traces, times),
         *(_event(solution, traces[name], times) for name in ordered),
     )
+    for told in _joined(solution, number, times):
+        later = [index for index, event in enumerate(events) if event.at_s > told.at_s]
+        place = later[0] if later else len(events)
+        events = (*events[:place], told, *events[place:])
     return ZoneStory(
         zone=zone,
         state=state,
@@ -137,8 +142,36 @@ def _event(solution: Solution, trace: Trace, times: CallTimes) -> Event:
     if device.duty is Duty.VALVE and trace.load.kind is LoadKind.MOTOR and _outlets(device):
         since = [change for change in times.changes if change.at_s > fed_s or not fed_s]
         moves = [word for change in since if (word := _way_of(device, change))]
+    if not moves and trace.load.kind is LoadKind.PUMP:
+        moves = [f"the {trace.load.words} runs"]
     happens = capital(listed(moves)) if moves else f"{capital(Naming(circuit).device(name))} is fed"
     return _told(solution, trace, happens, at_s=fed_s, done_s=max(done_s, fed_s))
+
+
+def _joined(solution: Solution, number: int, times: CallTimes) -> Iterator[Event]:
+    """What is called by two of its terminals being joined, with no voltage of the mains on them."""
+    circuit, answer = solution.circuit, solution.settled
+    naming = Naming(circuit)
+    for sense in circuit.senses:
+        moved = [
+            part
+            for part in told_by(circuit, sense)
+            if answer.on[part.name] >> number & 1 and not answer.on[part.name] & 1
+        ]
+        way = path(circuit, answer, number, [sense.a], sense.b) if moved else None
+        if not way:
+            continue
+        passed = hops(circuit, way)
+        yield Event(
+            load=sense.name,
+            device=naming.device(sense.name),
+            says=_sentence(naming, sense.a, passed, begins="Joined, with no mains on it, from"),
+            from_point=naming.point(sense.a),
+            path=passed,
+            happens=capital(listed([_moves(circuit, part) for part in moved])),
+            at_s=times.made_at(way),
+            done_s=max(times.moved_at(part) for part in moved),
+        )
 
 
 def _outlets(device: PlacedDevice) -> bool:
@@ -149,13 +182,13 @@ def _outlets(device: PlacedDevice) -> bool:
 def _told(solution: Solution, trace: Trace, happens: str, *, at_s: float, done_s: float) -> Event:
     naming = Naming(solution.circuit)
     start, steps = _from_permanent_live(solution, trace.out)
-    path = hops(solution.circuit, steps)
+    passed = hops(solution.circuit, steps)
     return Event(
         load=trace.load.name,
         device=naming.device(trace.load.name),
-        says=_sentence(naming, start, path),
+        says=_sentence(naming, start, passed),
         from_point=naming.point(start),
-        path=path,
+        path=passed,
         happens=happens,
         at_s=at_s,
         done_s=done_s,
@@ -177,10 +210,10 @@ def _from_permanent_live(solution: Solution, steps: tuple[Step, ...]) -> tuple[s
     return steps[last].to, steps[last + 1 :]
 
 
-def _sentence(naming: Naming, start: str, path: tuple[Hop, ...]) -> str:
+def _sentence(naming: Naming, start: str, way: tuple[Hop, ...], begins: str = "Live from") -> str:
     """The path in one sentence, for a reader with a meter in hand."""
-    pieces = [f"Live from {naming.point(start)}"]
-    for hop in path:
+    pieces = [f"{begins} {naming.point(start)}"]
+    for hop in way:
         if hop.contact:
             through = f"through the {hop.contact}"
             pieces.append(f"{through} to {hop.to}" if naming.place(hop.to_ref) else through)
@@ -194,8 +227,13 @@ def _sentence(naming: Naming, start: str, path: tuple[Hop, ...]) -> str:
 def _moves(circuit: Circuit, part: Driven) -> str:
     device = next(d for d in circuit.devices if d.name == part.name.split(".", 1)[0])
     what = lower(device.words)
-    words = {"valve": f"the {what} opens", "pump": f"the {what} runs", "boiler": f"the {what} is called"}
-    sentence = words.get(part.words, f"the {what} {part.words} is {part.on_words}")
+    words = {
+        "open": f"the {what} opens",
+        "running": f"the {what} runs",
+        "firing": f"the {what} is {part.on_words}",
+    }
+    short = part.name.split(".", 1)[1]
+    sentence = words.get(short, f"the {what} {part.words} is {part.on_words}")
     if part.words == "end switch":
         sentence = f"its end switch is {part.on_words}"
     if part.words == "relay":
