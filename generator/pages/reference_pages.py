@@ -139,7 +139,12 @@ def kinds_markdown(kinds: Iterable[Kind]) -> str:
         "A terminal is written `device.terminal`, such as `hall-valve.motor`.",
         "",
     ]
-    for kind in kinds:
+    listed = tuple(kinds)
+    for duty in dict.fromkeys(kind.duty for kind in listed):
+        named = ", ".join(f"[`{kind.name}`](#{kind.name})" for kind in listed if kind.duty is duty)
+        lines.append(f"- {duty}: {named}")
+    lines.append("")
+    for kind in listed:
         lines += _kind_lines(kind)
     return "\n".join(lines)
 
@@ -162,7 +167,7 @@ def _kind_lines(kind: Kind) -> Iterator[str]:
         yield ""
     if kind.settings.model_fields:
         settings = field_reference_markdown(kind.settings)
-        yield from (line for line in settings.splitlines() if not line.startswith("#"))
+        yield from (line for line in settings.splitlines() if not line.startswith(("#", "Stands at")))
         yield ""
     if parts.facts:
         yield "| fact | value | source |"
