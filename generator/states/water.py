@@ -81,8 +81,9 @@ def calls_of_circuit(circuit: Circuit, space: StateSpace, item: WaterCircuit) ->
     """The states in which a zone that the circuit serves calls.
 
     Zones go with circuits by what opens both. A circuit that nothing opens serves the zones of its service that
-    have nothing that opens them, else all of its service; where there are none nobody can ask, and it counts as
-    asked for in every state. What calls by design (a frost thermostat, a hot stove) asks for every circuit.
+    have nothing that opens them, else all of its service. A circuit that no zone names, as one of several actuators
+    of a zone, counts as asked for in every state: nothing is known of what it is meant for. What calls by design (a
+    frost thermostat, a hot stove) asks for every circuit.
     """
     service = "hot water" if item.feeds in _COILS else "heating"
     zones = [zone for zone in circuit.zones if zone.call_inputs]
@@ -91,8 +92,8 @@ def calls_of_circuit(circuit: Circuit, space: StateSpace, item: WaterCircuit) ->
     else:
         of_service = [zone for zone in zones if zone.serves == service]
         serving = [zone for zone in of_service if not zone.opens] or of_service
-        if not serving:
-            return space.everywhere
+    if not serving:
+        return space.everywhere
     vector = 0
     for control in circuit.called_inputs:
         if control.calls and control.name in space.inputs:

@@ -29,6 +29,7 @@ from generator.views.story import ZoneStory, zone_stories
 from generator.views.table import CentreTable, centre_tables, device_tables
 from generator.views.timelines import ShownTimeline, change_overs, zone_timelines
 from generator.views.water_input import water_drawing
+from generator.views.water_words import water_sentences
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +46,7 @@ class Solved:
     call_map: CallMap | None
     ladder: Ladder | None
     water: WaterDrawing | None
+    water_says: tuple[str, ...]
     timelines: tuple[ShownTimeline, ...]
     change_overs: tuple[ShownTimeline, ...]
     drawing: TerminalDrawing | None
@@ -127,6 +129,7 @@ def _solved(solution: Solution, address: str, proved: Proofs | None) -> Solved:
         call_map=call_map(solution, states, stories, title=f"Call map, {address}"),
         ladder=ladder(solution, states, title=f"Ladder, {address}"),
         water=water_drawing(solution, states, title=f"Water side, {address}"),
+        water_says=water_sentences(solution),
         timelines=zone_timelines(solution),
         change_overs=change_overs(solution),
         drawing=terminal_drawing(solution, states, title=f"Terminal wiring, {address}") if drawable else None,

@@ -5,7 +5,7 @@ from functools import reduce
 from operator import or_
 
 from generator.catalogue.kind import Duty
-from generator.circuit.model import WaterCircuit
+from generator.circuit.model import Circuit, WaterCircuit
 from generator.drawings.water_model import (
     Feeds,
     Heats,
@@ -131,7 +131,7 @@ class _Maker:
             raise ValueError(f"{branch.name} is no circuit")
         return WaterRow(
             id=f"c{self.circuit.water.circuits.index(item)}",
-            name=self.name(item),
+            name=circuit_words(self.circuit, item),
             detail=self.detail(item),
             feeds=_FEEDS[item.feeds],
             valve=WaterValve(
@@ -158,14 +158,15 @@ class _Maker:
             source.name == item.source and source.of == "solid fuel" for source in self.circuit.water.sources
         )
 
-    def name(self, item: WaterCircuit) -> str:
-        """The words of the zone that the circuit alone serves, else made from the circuit's own name."""
-        zones = [zone.words for zone in self.circuit.zones if item.opens and zone.opens == item.opens]
-        alone = sum(1 for each in self.circuit.water.circuits if each.opens == item.opens) == 1
-        return zones[0] if alone and len(zones) == 1 else capital(item.name.replace("-", " "))
-
     def detail(self, item: WaterCircuit) -> str:
         """What it feeds and where, without what its name says already."""
-        where = item.where if item.where.lower() != self.name(item).lower() else ""
+        where = item.where if item.where.lower() != circuit_words(self.circuit, item).lower() else ""
         gravity = "by gravity" if item.gravity and not item.pump else ""
         return ", ".join(part for part in (item.feeds, gravity, where) if part)
+
+
+def circuit_words(circuit: Circuit, item: WaterCircuit) -> str:
+    """The words of the zone that a water circuit alone serves, else made from the circuit's own name."""
+    zones = [zone.words for zone in circuit.zones if item.opens and zone.opens == item.opens]
+    alone = sum(1 for each in circuit.water.circuits if each.opens == item.opens) == 1
+    return zones[0] if alone and len(zones) == 1 else capital(item.name.replace("-", " "))
