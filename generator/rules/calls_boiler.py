@@ -25,7 +25,7 @@ from generator.rules.behaviour import (
     way_of_load,
     way_words,
 )
-from generator.rules.counter_example import counter_example
+from generator.rules.counter_example import asking, counter_example
 from generator.rules.crossed import crossed_ways
 from generator.rules.example_house import HOUSE, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject, When
@@ -44,13 +44,6 @@ def _asked(subject: Subject, answer: Answer) -> int:
         if load.kind is LoadKind.DEMAND:
             vector |= answer.line[load.a] | answer.line[load.b]
     return vector
-
-
-def _asking(subject: Subject, boiler: PlacedDevice | None = None) -> str:
-    """The terminal at which a boiler is called; empty where that is none that can be read."""
-    boilers = (boiler,) if boiler is not None else subject.circuit.with_duty(Duty.BOILER)
-    demands = [load.a for each in boilers for load in each.parts.loads if load.kind is LoadKind.DEMAND]
-    return demands[0] if demands else ""
 
 
 def _unanswered(subject: Subject, answer: Answer, calls: int, opens: str) -> int:
@@ -86,7 +79,7 @@ def _does_not_reach(subject: Subject) -> Iterator[Seen]:
             subject=zone.name,
             message=f"{the_zone(zone)} calls{through} and no boiler is called",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
-            example=counter_example(subject, when, _asking(subject)),
+            example=counter_example(subject, when, asking(subject)),
         )
 
 
@@ -159,7 +152,7 @@ def _holds_itself_on(subject: Subject) -> Iterator[Seen]:
             message=f"{the_device(boiler)} calls itself through its own output once it has been called: "
             f"{way_words(subject, steps)}",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
-            example=counter_example(subject, when, _asking(subject, boiler)),
+            example=counter_example(subject, when, asking(subject, boiler)),
         )
 
 
@@ -222,7 +215,7 @@ def _on_without_call(subject: Subject) -> Iterator[Seen]:
             subject=boiler.name,
             message=f"{the_device(boiler)} is called though no zone calls{fed}",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
-            example=counter_example(subject, when, _asking(subject, boiler)),
+            example=counter_example(subject, when, asking(subject, boiler)),
         )
 
 

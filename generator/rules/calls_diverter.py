@@ -9,6 +9,7 @@ from functools import partial
 from generator.circuit.model import ZoneIntent
 from generator.findings.finding import Severity
 from generator.rules.behaviour import call, opened
+from generator.rules.counter_example import counter_example, drive_of
 from generator.rules.example_house import change
 from generator.rules.example_three_port import DIVERTER
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
@@ -55,6 +56,7 @@ def _keeps_to_the_cylinder(subject: Subject) -> Iterator[Seen]:
                 message=f"only {the_zone(zone)} calls, and {the_device(valve)} stays at {the_zone(other)}, "
                 "whose thermostat calls with its time off",
                 holds=when_in_words(when, subject.solution.space, subject.circuit),
+                example=counter_example(subject, when, drive_of(subject, zone.opens)),
             )
 
 

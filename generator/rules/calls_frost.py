@@ -9,6 +9,7 @@ from functools import partial
 from generator.catalogue.kind import Duty
 from generator.findings.finding import Severity
 from generator.rules.behaviour import any_firing, call, opened
+from generator.rules.counter_example import asking, counter_example
 from generator.rules.example_house import FROST, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import when_in_words
@@ -56,6 +57,7 @@ def _without_path(subject: Subject) -> Iterator[Seen]:
             subject=device.name,
             message=f"{the_device(device)} fires the boiler with no circuit open",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
+            example=counter_example(subject, when, asking(subject)),
         )
 
 

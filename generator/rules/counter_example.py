@@ -5,7 +5,9 @@ Knows states, paths and volts; no rule.
 
 from functools import partial
 
+from generator.catalogue.kind import Duty
 from generator.catalogue.parts import LoadKind
+from generator.circuit.model import PlacedDevice
 from generator.rules.behaviour import first_answer
 from generator.rules.rule import Subject, When
 from generator.rules.states_in_words import state_in_words
@@ -77,6 +79,13 @@ def drive_of(subject: Subject, opens: str) -> str:
         if load.kind in (LoadKind.MOTOR, LoadKind.PUMP) and load.a in outside
     ]
     return drives[0] if drives else ""
+
+
+def asking(subject: Subject, boiler: PlacedDevice | None = None) -> str:
+    """The terminal at which a boiler is called; empty where that is none that can be read."""
+    boilers = (boiler,) if boiler is not None else subject.circuit.with_duty(Duty.BOILER)
+    demands = [load.a for each in boilers for load in each.parts.loads if load.kind is LoadKind.DEMAND]
+    return demands[0] if demands else ""
 
 
 def _joined(subject: Subject, answer: Answer, state: int, ref: str, to: str) -> str:

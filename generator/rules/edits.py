@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.logic import Any, Expr, Is
+from generator.catalogue.logic import Any, Expr, Is, Not
 from generator.catalogue.parts import LoadKind, Role
 from generator.circuit.model import Circuit, Conductor
 from generator.rules.words import the_conductor, the_terminal
@@ -241,6 +241,7 @@ def _tags(circuit: Circuit) -> dict[str, str]:
         elif role is Role.PERMANENT_LINE or (duty is Duty.SUPPLY and role is Role.OUTPUT):
             tags[place.ref] = "line"
     _zone_tags(circuit, tags)
+    _mid_position_tags(circuit, tags)
     outputs = [
         place.ref
         for place in circuit.terminals
@@ -280,6 +281,25 @@ def _zone_tags(circuit: Circuit, tags: dict[str, str]) -> None:
         for load in circuit.device(driver).parts.loads if driver else ():
             if load.kind in (LoadKind.MOTOR, LoadKind.PUMP):
                 tags.setdefault(load.a, calls)
+
+
+def _mid_position_tags(circuit: Circuit, tags: dict[str, str]) -> None:
+    """A valve that is told by a line when hot water is off: it calls the boiler for heating itself."""
+    outside = {place.ref for place in circuit.terminals}
+    for zone in circuit.zones:
+        off, heat, out = (f"{zone.valve}.{part}" for part in ("water-off", "heat", "out"))
+        if not zone.valve or off not in outside:
+            continue
+        if zone.serves != "hot water":
+            tags[heat] = f"{zone.name} calls"
+            continue
+        tags |= {off: "water off", out: "boiler"}
+        inputs = (zone.channel, f"{zone.thermostat}.calling")
+        for item in circuit.contacts:
+            if any(item.when == Not(Is(name)) for name in inputs):
+                tags[item.b] = "water off"
+            elif zone.thermostat and _by(item.when, inputs[1]):
+                tags[item.b] = "boiler"
 
 
 def _by(when: Expr, name: str) -> bool:

@@ -17,6 +17,8 @@ from generator.states.solve import solve
 _FAMILIES = (Family.SUPPLY, Family.NEUTRAL_AND_EARTH, Family.TERMINALS, Family.CALLS, Family.HOT_WATER)
 """What wiring can be the cause of."""
 _MOST_TRIED = 250
+_MOST_TRIED_WITH_MEMORY = 80
+"""Where what came before matters, each solution takes some twenty times as long."""
 _MOST_ROUNDS = 2
 _MOST_ALTERNATIVES = 2
 Key = tuple[str, str, str, str]
@@ -93,6 +95,7 @@ def _cures(
     devices = frozenset(
         finding.subject.split(" ", 1)[0].split(".", 1)[0] for finding in findings if finding.subject
     )
+    most = _MOST_TRIED_WITH_MEMORY if subject.solution.memories else _MOST_TRIED
     found = whole = 0
     tried = 0
     for edit in chain(edits(subject.circuit), (None,), every_edit(subject.circuit, _near(subject, devices))):
@@ -101,14 +104,15 @@ def _cures(
                 return
             continue
         tried += 1
-        if tried > _MOST_TRIED or whole > _MOST_ALTERNATIVES:
+        if tried > most or whole > _MOST_ALTERNATIVES:
             return
         after = _after(subject, edit, lead, judged, before)
-        if after is None:
+        if after is None or not _better(before, after):
             continue
         found += 1
         whole += not after & of_wiring
-        yield edit, frozenset((before - after).keys())
+        left = {(rule, about) for rule, about, *_ in after}
+        yield edit, frozenset(key for key in before - after if key[:2] not in left)
 
 
 def _near(subject: Subject, devices: frozenset[str]) -> frozenset[str]:
@@ -135,17 +139,26 @@ def _after(
             folder=subject.folder,
             telling=False,
         )
+        known = {(rule, about) for rule, about, *_ in before}
         after: Counter[Key] = Counter()
         for rule in sorted(rules, key=lambda rule: rule.name != lead.rule):
             for finding in rule.check(changed):
                 if rule.name == lead.rule and finding.subject == lead.subject:
                     return None
                 after[_key(finding)] += 1
-                if after[_key(finding)] > before[_key(finding)]:
+                if (finding.rule, finding.subject) not in known:
                     return None
     except HearthbookError:  # too much to solve: no cure, then
         return None
     return after
+
+
+def _better(before: Counter[Key], after: Counter[Key]) -> bool:
+    """Whether a change only takes away; or takes away two faults and more, though others then hold in other states."""
+    if not after - before:
+        return True
+    faults, left = ({(rule, about) for rule, about, *_ in keys} for keys in (before, after))
+    return len(faults - left) > 1
 
 
 def _sentence(edits_: Sequence[Edit], *, more: bool) -> str:

@@ -1,0 +1,82 @@
+"""One conductor that explains what is found is named, with what to do; nothing is named that only hides a fault."""
+
+from pathlib import Path
+
+import pytest
+
+from generator.rules.example_house import HOUSE, OVERRUN, change, moved, without
+from generator.rules.rules import rule_named
+from tests.rules.examples import examined
+
+CORE = "- { to: heating-valve.motor, core: BN }"
+
+
+def cures(text: str, folder: Path) -> dict[str, str]:
+    return {finding.rule: finding.cure for finding in examined(text, folder).findings}
+
+
+def test_a_core_that_was_moved(tmp_path: Path) -> None:
+    found = cures(moved(HOUSE, CORE, after="- { to: programmer.on-1, core: BK }"), tmp_path)
+    assert found["zone-does-not-open-its-valve"].startswith(
+        "One change puts it right, worked out from the record: move the brown core (BN) of cable `heating-valve` from "
+        "terminal `A` of the centre to `D`"
+    )
+
+
+def test_two_that_were_exchanged(tmp_path: Path) -> None:
+    text = change(
+        HOUSE,
+        ("{ to: boiler.L, core: BN }", "{ to: boiler.call, core: BK }"),
+        ("{ to: boiler.call, core: BK }", "{ to: boiler.L, core: BN }"),
+    )
+    found = cures(text, tmp_path)
+    assert all("exchange the" in cure for cure in found.values())
+    assert any("cable `boiler`" in cure for cure in found.values())
+
+
+def test_one_that_is_missing(tmp_path: Path) -> None:
+    found = cures(without(HOUSE, "- { to: pump.E, core: GNYE }"), tmp_path)
+    assert (
+        "land a core from terminal `E` of the pump, where none is, in terminal `F`"
+        in found["class-one-without-earth"]
+    )
+
+
+def test_a_link_that_should_not_be(tmp_path: Path) -> None:
+    rule = rule_named("control-changes-nothing")
+    assert rule is not None
+    found = cures(rule.wrong, tmp_path)
+    assert set(found) == {rule.name, *rule.implied}
+    assert all("take out the link from `centre.C` to `centre.D`" in cure for cure in found.values())
+
+
+def test_the_line_of_the_conductor_is_given(tmp_path: Path) -> None:
+    text = moved(HOUSE, CORE, after="- { to: programmer.on-1, core: BK }")
+    (line,) = (number for number, row in enumerate(text.splitlines(), 1) if CORE in row)
+    for finding in examined(text, tmp_path).findings:
+        assert line in {span.line for span, _ in finding.related}
+
+
+def test_nothing_is_said_of_what_no_conductor_can_cure(tmp_path: Path) -> None:
+    for name in (
+        "fuse-not-3-amp",
+        "isolator-not-double-pole",
+        "stored-water-too-cool",
+        "overrun-without-path",
+    ):
+        rule = rule_named(name)
+        assert rule is not None
+        assert set(cures(rule.wrong, tmp_path).values()) == {""}
+
+
+def test_a_cure_never_makes_another_fault(tmp_path: Path) -> None:
+    """A boiler called for ever would run its pump too, which is no cure for an overrun that does not."""
+    text = moved(OVERRUN, "- { to: pump.L, core: BN }", after="- { to: boiler.call, core: BK }")
+    assert "`pump`" in cures(text, tmp_path)["overrun-does-not-run-the-pump"]
+
+
+@pytest.mark.parametrize("rule", ["blue-core-as-line", "radiator-valve-beside-thermostat"])
+def test_findings_that_wiring_is_not_the_cause_of(rule: str, tmp_path: Path) -> None:
+    value = rule_named(rule)
+    assert value is not None
+    assert cures(value.wrong, tmp_path)[rule] == ""
