@@ -91,7 +91,7 @@ def seeded(reference: str, *, every: int = 1, first: int = 0) -> Outcome:
         if not any(finding.severity >= least for finding in new):
             outcome.silent.append(f"{mistake.words} ({verdict})")
             continue
-        by_line, worst = named_first(subject, new, mistake)
+        by_line, worst = named_first(subject, in_order(found), known, mistake)
         outcome.named_by_line += by_line
         outcome.named += worst
         if not worst:
@@ -99,13 +99,16 @@ def seeded(reference: str, *, every: int = 1, first: int = 0) -> Outcome:
     return outcome
 
 
-def named_first(subject: Subject, new: tuple[Finding, ...], mistake: Mistake) -> tuple[bool, bool]:
+def named_first(
+    subject: Subject, found: tuple[Finding, ...], known: set[tuple[str, str, str]], mistake: Mistake
+) -> tuple[bool, bool]:
     """Whether the first finding names the core: in the order of lines, and worst first."""
+    new = tuple(finding for finding in found if _key(finding) not in known)
     places = {subject.places.value(item.path) for item in mistake.conductors}
     both = [names(order[0], mistake, places) for order in (new, worst_first(new))]
     if not all(both):
         # What explains findings by one conductor takes longer, and only adds to them.
-        new = explained(subject, new, ALL)
+        new = tuple(each for each in explained(subject, found, ALL) if _key(each) not in known)
         both = [names(order[0], mistake, places) for order in (new, worst_first(new))]
     return both[0], both[1]
 
