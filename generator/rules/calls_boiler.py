@@ -91,6 +91,7 @@ CALL_DOES_NOT_REACH_BOILER = Rule(
     why="The valve opens and the boiler stays silent. It is warm only while another zone happens to call.",
     fix="Follow the call from the end switch to the boiler, and look for the conductor that is missing or in the wrong terminal.",
     source=COMMON_PRACTICE,
+    limits="States with the zone's valve shut are left out: the fault lies before it, and another rule finds that.",
     right=HOUSE,
     wrong=moved(
         HOUSE,
@@ -165,6 +166,7 @@ BOILER_HOLDS_ITSELF_ON = Rule(
     "against shut valves until somebody switches the spur off.",
     fix="Take the pump's conductor off the boiler's switched live; the pump belongs on the pump output alone.",
     source=COMMON_PRACTICE,
+    limits="Only by contacts that the kind of boiler is recorded to have.",
     right=change(
         HOUSE,
         ("boiler: { kind: boiler }", "boiler: { kind: boiler, settings: { pump_output: true } }"),

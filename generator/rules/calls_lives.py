@@ -48,6 +48,7 @@ PERMANENT_LIVE_SWITCHED = Rule(
     "from a seized pump, and starts from cold each time.",
     fix="Feed the terminal from the permanent live, ahead of every control.",
     source=COMMON_PRACTICE,
+    limits="Isolators are taken as on. A control that the record does not have is not seen.",
     right=HOUSE,
     wrong=moved(HOUSE, "- { to: boiler.L, core: BN }", after="- { to: programmer.on-2, core: GY }"),
     look=lambda subject: _permanent_live(subject, False),
@@ -62,6 +63,7 @@ OVERRUN_WITHOUT_PERMANENT_LIVE = Rule(
     "the boiler locks out on overheat.",
     fix="Feed the boiler's permanent live ahead of every time and temperature control.",
     source=COMMON_PRACTICE,
+    limits="Isolators are taken as on. How long the boiler runs its pump on is not known.",
     right=OVERRUN_INSIDE,
     wrong=moved(OVERRUN_INSIDE, "- { to: boiler.L, core: BN }", after="- { to: programmer.on-2, core: GY }"),
     look=lambda subject: _permanent_live(subject, True),
@@ -105,6 +107,7 @@ END_SWITCH_FED_BY_SWITCHED_LINE = Rule(
     "through it to where it was taken from.",
     fix="Feed it from the permanent live.",
     source=COMMON_PRACTICE,
+    limits="Switches that change over may well stand in a switched line, and are left out.",
     right=HOUSE,
     wrong=moved(
         HOUSE, "- { to: heating-valve.switch-a, core: GY }", after="- { to: programmer.on-2, core: GY }"
@@ -132,6 +135,7 @@ HUNTING = Rule(
     why="Something opens and shuts, or pulls in and lets go, again and again until it wears out.",
     fix="Look for a relay or a valve whose own contact cuts what drives it.",
     source=COMMON_PRACTICE,
+    limits="Parts that move at once are taken to move at the same moment; how fast it hunts is not told.",
     right=RELAY,
     wrong=change(
         RELAY,

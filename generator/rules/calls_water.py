@@ -252,6 +252,7 @@ OVERRUN_DOES_NOT_RUN_THE_PUMP = Rule(
     why="The pump stops with the call and the boiler is left hot with standing water: it locks out on overheat.",
     fix="Put the pump's line on the boiler's pump output and nowhere else.",
     source=COMMON_PRACTICE,
+    limits="Only boilers that are recorded to have overrun.",
     right=OVERRUN,
     wrong=moved(OVERRUN, "- { to: pump.L, core: BN }", after="- { to: boiler.call, core: BK }"),
     look=_not_run,

@@ -92,6 +92,7 @@ ZONE_DOES_NOT_OPEN_ITS_VALVE = Rule(
     fix="Follow the call from the channel through the thermostat to the valve's motor, and look for the conductor that is "
     "missing or in the wrong terminal. If the zone is meant to have other controls, correct the zone.",
     source=COMMON_PRACTICE,
+    limits="Settled states only. States in which line meets neutral or earth are left out: the fuse has blown.",
     right=HOUSE,
     wrong=moved(
         HOUSE, "- { to: heating-valve.motor, core: BN }", after="- { to: water-valve.E, core: GNYE }"
@@ -227,6 +228,7 @@ VALVE_OPENS_WITHOUT_ITS_CALL = Rule(
     "round, through a switch that is still made.",
     fix="Follow the path named, and take away the conductor that brings the voltage there.",
     source=COMMON_PRACTICE,
+    limits="Settled states only. What the hand lever opens is not meant, nor what a frost thermostat opens.",
     right=HOUSE,
     wrong=moved(HOUSE, "- { to: water-valve.motor, core: BN }", after="- { to: programmer.on-1, core: BK }"),
     implied=("boiler-on-without-call", "control-changes-nothing", "stored-water-without-thermostat"),

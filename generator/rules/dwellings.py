@@ -84,6 +84,7 @@ RADIATOR_VALVE_BESIDE_THERMOSTAT = Rule(
     "house overheats.",
     fix="Take the thermostatic head off that radiator, or leave it fully open for good.",
     source="Approved Document L, volume 1 (2021), 5.20 to 5.22",
+    limits="Only where the record says which radiators have thermostatic valves.",
     right=HOUSE,
     wrong=change(
         HOUSE,

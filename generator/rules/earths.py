@@ -76,6 +76,7 @@ EARTH_JOINED_TO_NEUTRAL = Rule(
     "and a broken neutral puts volts on the metal of the installation.",
     fix="Take the two apart: neutral and earth are joined at the supply of the house and nowhere after it.",
     source=COMMON_PRACTICE,
+    limits="Joins inside the circuit recorded: that at the supply of the house, which is meant, lies outside it.",
     right=HOUSE,
     wrong=change(HOUSE, ("\nzones:\n", "  links:\n    - { ends: [centre.F, centre.G] }\n\nzones:\n")),
     look=_earth_to_neutral,
@@ -171,6 +172,7 @@ EARTH_TERMINAL_LIVE = Rule(
     fix="Do not touch anything metal. Isolate, prove dead, and find out which conductor is in the wrong terminal, or which "
     "line of the record is wrong.",
     source=COMMON_PRACTICE,
+    limits="By metal, and by conductors recorded. A fault inside a device is not seen.",
     right=HOUSE,
     wrong=moved(HOUSE, "- { to: boiler.E, core: GNYE }", after="- { to: spur.L, core: BN }"),
     look=_live_metal,

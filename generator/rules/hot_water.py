@@ -118,6 +118,7 @@ STORED_WATER_WITHOUT_THERMOSTAT = Rule(
     "boiler may give 80 C.",
     fix="Fit a cylinder thermostat that acts on the cylinder's valve and on the boiler; or wire in the one that is there.",
     source="Approved Document L, volume 1 (2021), 5.16 and 5.26",
+    limits="Water heated by the boiler. What an immersion heater does has its own thermostat.",
     right=HOUSE,
     wrong=change(
         HOUSE,
@@ -180,6 +181,7 @@ STORED_WATER_TOO_HOT = Rule(
     why="The hotter the water, the quicker it scalds, the more scale it lays down and the more heat it loses.",
     fix="Set the thermostat between 60 C and 65 C.",
     source=COMMON_PRACTICE,
+    limits="Goes by the setting recorded; the water itself is not measured.",
     right=HOUSE,
     wrong=change(
         HOUSE, ("{ kind: cylinder-thermostat }", "{ kind: cylinder-thermostat, settings: { set_c: 75 } }")

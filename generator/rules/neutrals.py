@@ -84,6 +84,7 @@ NEUTRAL_MISSING = Rule(
     why="It cannot run, and its neutral terminal reads near 230 V whenever its line is live.",
     fix="Land its neutral in the neutral terminal; or correct the record.",
     source=COMMON_PRACTICE,
+    limits="Goes by joins as recorded: a loose or broken neutral is not seen.",
     right=HOUSE,
     wrong=without(HOUSE, "- { to: heating-valve.N, core: BU }").replace(
         "heating-valve: { cores: [BN, BU, GNYE, GY, OG]", "heating-valve: { cores: [BN, GNYE, GY, OG]"
@@ -100,6 +101,7 @@ NEUTRAL_SWITCHED = Rule(
     why="With its neutral switched off, a device seems dead while all of it is at 230 V.",
     fix="Take the neutral straight to the neutral terminal; a control must switch the line.",
     source=COMMON_PRACTICE,
+    limits="Goes by joins as recorded: a neutral that is loose at times is not seen.",
     right=HOUSE,
     wrong=change(
         HOUSE,
@@ -154,6 +156,7 @@ NEUTRAL_BORROWED = Rule(
     "Residual-current devices trip.",
     fix="Take the neutral from the spur that gives the line.",
     source=COMMON_PRACTICE,
+    limits="Only between supplies that are recorded.",
     right=IMMERSION,
     wrong=added(
         without(IMMERSION, "- { ends: [water-spur.N, immersion.N], core: BU, cable: immersion }"),
@@ -194,6 +197,7 @@ EARTH_USED_AS_NEUTRAL = Rule(
     "device trips, or the system seems to work where there is none.",
     fix="Take the neutral to the neutral terminal.",
     source=COMMON_PRACTICE,
+    limits="Goes by joins as recorded: leakage through a device is not seen.",
     right=HOUSE,
     wrong=moved(HOUSE, "- { to: pump.N, core: BU }", after="- { to: spur.E, core: GNYE }"),
     look=_earth_as_neutral,

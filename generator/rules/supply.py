@@ -181,6 +181,7 @@ ISOLATOR_NOT_DOUBLE_POLE = Rule(
     "elsewhere in the house can also put volts on the neutral.",
     fix="Fit a double-pole switched connection unit. Until then prove dead between all conductors and earth, neutral too.",
     source=COMMON_PRACTICE,
+    limits="Goes by what is recorded of the isolator. Whether its contacts part far enough is not known.",
     right=HOUSE,
     wrong=change(
         HOUSE,
@@ -300,6 +301,7 @@ FUSE_NOT_3_AMP = Rule(
     why="The small cores and contacts of heating controls are protected by a 3 A fuse and by no larger one.",
     fix="Fit a 3 A fuse. Where the boiler's instructions ask for another, record `fuse_by_maker: true`.",
     source=COMMON_PRACTICE,
+    limits="Only spurs that feed heating controls. Keeps quiet where the maker's value is recorded.",
     right=HOUSE,
     wrong=change(
         HOUSE, ("spur: { kind: fused-spur }", "spur: { kind: fused-spur, settings: { fuse_a: 5 } }")

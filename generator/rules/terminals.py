@@ -76,6 +76,7 @@ CORE_LANDED_NOWHERE = Rule(
     why="Either the record lacks a conductor, or a loose core lies in the box, live at its other end perhaps.",
     fix="Record where it lands, or list it under `spare` with how its end is left.",
     source=COMMON_PRACTICE,
+    limits="Only where the cores of the cable are recorded.",
     right=HOUSE,
     wrong=change(HOUSE, ("water-thermostat: { cores: [BK, BN],", "water-thermostat: { cores: [BK, BN, BU],")),
     look=_landed_nowhere,
@@ -100,6 +101,7 @@ SPARE_CORE_BARE = Rule(
     why="It may be live, now or after the next change at its other end, and it can touch a terminal beside it.",
     fix="Put its end in a connector, then correct the record.",
     source=COMMON_PRACTICE,
+    limits="Goes by how the spare core's end is recorded.",
     right=change(
         HOUSE,
         ("water-thermostat: { cores: [BK, BN],", "water-thermostat: { cores: [BK, BN, BU],"),

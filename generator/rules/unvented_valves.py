@@ -92,6 +92,7 @@ UNVENTED_VALVE_DOES_NOT_SHUT = Rule(
     why=f"{_DANGER} A normally open valve opens, and one without a spring stays where it is.",
     fix=f"{_ISOLATE}; the valve must be one that its spring shuts.",
     source=_SOURCE,
+    limits="By the mechanism of the valve's kind; a valve that sticks is not seen.",
     right=UNVENTED,
     wrong=change(
         UNVENTED,

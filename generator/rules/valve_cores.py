@@ -92,6 +92,7 @@ END_SWITCH_FED_ON_ORANGE = Rule(
     "and grey only once the valve is open.",
     fix="Nothing need be done. Test orange, not grey, for the permanent live.",
     source=COMMON_PRACTICE,
+    limits="Only switches with one side live in every state and the other at times.",
     right=HOUSE,
     wrong=change(
         HOUSE,

@@ -49,7 +49,7 @@ def test_finding_stands_where_it_is_stated(rule: Rule, tmp_path: Path) -> None:
 @each_rule
 def test_rule_is_well_said(rule: Rule) -> None:
     assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)+|hunting", rule.name)
-    for text in (rule.why, rule.fix, *([rule.limits] if rule.limits else [])):
+    for text in (rule.why, rule.fix, rule.limits):
         assert text.endswith(".")
     assert rule.summary
     assert not rule.summary.endswith(".")
