@@ -80,7 +80,7 @@ def _end_switch(subject: Subject) -> Iterator[Seen]:
         contact = next(
             (item for item in valve.parts.contacts if item.name == f"{valve.name}.end-switch"), None
         )
-        if contact is None or _changes_over(valve):
+        if contact is None:
             continue
         sides = (contact.a, contact.b)
         landed = all(conductors_at(subject.circuit, ref) for ref in sides)
@@ -95,6 +95,7 @@ def _end_switch(subject: Subject) -> Iterator[Seen]:
             "its better side, is switched",
             holds=f"dead {states_in_words(dead(subject, fed), subject.solution.space, subject.circuit).text}",
             example=_shown_dead(subject, fed),
+            severity=Severity.NOTE if _changes_over(valve) else None,
         )
 
 
@@ -107,7 +108,7 @@ END_SWITCH_FED_BY_SWITCHED_LINE = Rule(
     "through it to where it was taken from.",
     fix="Feed it from the permanent live.",
     source=COMMON_PRACTICE,
-    limits="Switches that change over may well stand in a switched line, and are left out.",
+    limits="A note where the switch changes over: that may well stand in a switched line.",
     right=HOUSE,
     wrong=moved(
         HOUSE, "- { to: heating-valve.switch-a, core: GY }", after="- { to: programmer.on-2, core: GY }"
