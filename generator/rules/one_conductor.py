@@ -139,14 +139,17 @@ def _after(
             folder=subject.folder,
             telling=False,
         )
+        # What a danger hid may come to light once it is gone, where that is no fault of its own.
+        dire = lead.severity is Severity.DANGER
         known = {(rule, about) for rule, about, *_ in before}
         after: Counter[Key] = Counter()
         for rule in sorted(rules, key=lambda rule: rule.name != lead.rule):
             for finding in rule.check(changed):
                 if rule.name == lead.rule and finding.subject == lead.subject:
                     return None
-                after[_key(finding)] += 1
-                if (finding.rule, finding.subject) not in known:
+                if (finding.rule, finding.subject) in known:
+                    after[_key(finding)] += 1
+                elif not (dire and finding.severity <= Severity.WARNING):
                     return None
     except HearthbookError:  # too much to solve: no cure, then
         return None
