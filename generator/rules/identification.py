@@ -95,11 +95,11 @@ GREEN_YELLOW_NOT_EARTH = Rule(
 
 
 def _old_colours(subject: Subject, item: Conductor) -> bool:
-    """Whether the cable has red and black cores, as fixed wiring had before 2006."""
+    """Whether the cable has red and black cores and no blue one, as fixed wiring had before 2006."""
     cable = next((each for each in subject.circuit.cables if each.name == item.cable), None)
     cores = {colour_of(each.core) for each in _cores(subject) if each.cable == item.cable}
     cores |= {colour_of(core) for core in (cable.cores or ())} if cable else set()
-    return {_OLD_LINE, _OLD_NEUTRAL} <= cores
+    return {_OLD_LINE, _OLD_NEUTRAL} <= cores and not cores & set(_NEUTRAL_COLOURS)
 
 
 def _blue_as_line(subject: Subject) -> Iterator[Seen]:
@@ -133,8 +133,8 @@ BLUE_CORE_AS_LINE = Rule(
     why="The next engineer takes blue for neutral and handles it, or lands it in the neutral terminal.",
     fix="Sleeve it brown at both ends and record `sleeve: BN`, which leaves a warning; better, use a cable that has the cores.",
     source="BS 7671, 514.3.1",
-    limits="Black counts where the cable also has a red core, as fixed wiring had before 2006. Line and neutral reversed at "
-    "the supply are another rule's.",
+    limits="Black counts where the cable also has a red core and no blue one, as fixed wiring had before 2006. Line and "
+    "neutral reversed at the supply are another rule's.",
     right=HOUSE,
     wrong=change(HOUSE, ("{ to: room-thermostat.call, core: BK }", "{ to: room-thermostat.call, core: BU }")),
     look=_blue_as_line,

@@ -90,6 +90,14 @@ def test_black_is_neutral_only_beside_red(tmp_path: Path) -> None:
     assert finding.subject == "room-thermostat BK"
 
 
+def test_black_is_a_line_where_the_cable_has_a_blue_core_too(tmp_path: Path) -> None:
+    text = change(
+        HOUSE,
+        ("{ to: programmer.on-2, core: GY }", "{ to: programmer.on-2, core: RD }"),
+    )
+    assert rules_of(text, tmp_path) == set()
+
+
 def test_short_blames_the_conductor_out_of_place(tmp_path: Path) -> None:
     (finding,) = examined(rule_wrong("line-joined-to-neutral"), tmp_path).findings
     assert finding.subject == "water-valve OG"
