@@ -3,10 +3,12 @@
 Knows Markdown and where a reader looks things up; not where a site puts the pages.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 import markdown
+from markupsafe import escape
 
 from generator.catalogue.condition_words import ConditionWords
 from generator.catalogue.kind import Kind
@@ -73,14 +75,19 @@ def _own_kinds_list(kinds: tuple[Kind, ...]) -> str:
     if not kinds:
         return ""
     lines = ["", "## Kinds of your own", "", "From the folder `kinds` beside the records.", ""]
-    lines += [f"- [`{kind.name}`]({kind.name}/): {kind.words}" for kind in kinds]
+    lines += [f"- [`{kind.name}`]({kind.name}/): {_literal(kind.words)}" for kind in kinds]
     return "\n".join(lines) + "\n"
 
 
 def _own_kind(kind: Kind, references: list[str]) -> ReferencePage:
     used = environment().get_template("pages/found_in.html.j2").render(references=references)
     text = "\n".join(
-        [f"# {kind.words[:1].upper()}{kind.words[1:]}", "", *list(_kind_lines(kind)), *_moving_lines(kind)]
+        [
+            f"# {_literal(kind.words[:1].upper() + kind.words[1:])}",
+            "",
+            *_kind_lines(kind, said=_literal),
+            *_moving_lines(kind),
+        ]
     )
     return ReferencePage(
         url=f"kinds/{kind.name}/",
@@ -95,10 +102,12 @@ def _moving_lines(kind: Kind) -> Iterator[str]:
     parts = kind.parts(kind.settings.model_validate(dict(kind.example)))
     words = ConditionWords(parts)
     said = [
-        f"- {item.words}, `{item.a}` to `{item.b}`: made while {words.of(item.when)}"
+        f"- {_literal(item.words)}, `{item.a}` to `{item.b}`: made while {_literal(words.of(item.when))}"
         for item in parts.contacts
     ]
-    said += [f"- {item.words}: {item.on_words} while {words.of(item.when)}" for item in parts.driven]
+    said += [
+        f"- {_literal(f'{item.words}: {item.on_words} while {words.of(item.when)}')}" for item in parts.driven
+    ]
     if said:
         yield "What moves:"
         yield ""
@@ -149,11 +158,18 @@ def kinds_markdown(kinds: Iterable[Kind]) -> str:
     return "\n".join(lines)
 
 
-def _kind_lines(kind: Kind) -> Iterator[str]:
+def _literal(text: str) -> str:
+    """Text of a firm's own as Markdown that shows just that text, on one line: nothing in it can act."""
+    line = " ".join(text.split())
+    return str(escape(re.sub(r"([\\`*_{}\[\]()#+\-.!])", r"\\\1", line))).replace("|", "&#124;")
+
+
+def _kind_lines(kind: Kind, *, said: Callable[[str], str] = str) -> Iterator[str]:
+    """The page of one kind; ``said`` makes its words safe where they are not our own."""
     parts = kind.parts(kind.settings.model_validate(dict(kind.example)))
     yield f"## `{kind.name}`"
     yield ""
-    yield kind.about
+    yield said(kind.about)
     yield ""
     if parts.terminals:
         shown = ", ".join(f"`{key}: {_plain(value)}`" for key, value in kind.example.items())
@@ -163,7 +179,7 @@ def _kind_lines(kind: Kind) -> Iterator[str]:
         yield "| --- | --- | --- | --- |"
         for terminal in parts.terminals:
             core = f"`{terminal.usual_core}`" if terminal.usual_core else ""
-            yield f"| `{terminal.name}` | {terminal.words} | {core} | {'yes' if terminal.needed else ''} |"
+            yield f"| `{terminal.name}` | {said(terminal.words)} | {core} | {'yes' if terminal.needed else ''} |"
         yield ""
     if kind.settings.model_fields:
         settings = field_reference_markdown(kind.settings)
@@ -173,7 +189,7 @@ def _kind_lines(kind: Kind) -> Iterator[str]:
         yield "| fact | value | source |"
         yield "| --- | --- | --- |"
         for fact in parts.facts:
-            yield f"| {fact.words} | {fact.value} | {fact.source} |"
+            yield f"| {said(fact.words)} | {said(fact.value)} | {said(fact.source)} |"
         yield ""
 
 

@@ -175,3 +175,37 @@ def test_a_reference_that_could_leave_the_folder_is_refused(tmp_path: Path, refe
     pages = {page.url: page.body for page in content.pages}
     assert all(".." not in url for url in pages)
     assert "line 4" in pages["p/HT-1/"]
+
+
+KIND = """
+format: 1
+kind: odd-one
+words: "{text}"
+about: "{text}"
+duty: other
+protection: 1
+terminals:
+  L: {{words: "{text}", role: switched live}}
+  N: {{words: "{text}", role: neutral}}
+loads:
+  fan: {{words: "{text}", between: [L, N], watts: 35, power_factor: 0.9, kind: motor}}
+driven:
+  blowing: {{words: "{text}", on: "{text}", off: still, while: {{fed: fan}}}}
+facts:
+  - {{words: "{text}", value: "{text}", source: "{text}"}}
+"""
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_a_kind_of_ones_own_shows_its_words_and_no_more(tmp_path: Path, text: str) -> None:
+    shapes = {}
+    for name, words in (("plain", PLAIN), ("hostile", text)):
+        folder = stock(tmp_path / name, PLAIN)
+        (folder / "kinds").mkdir()
+        (folder / "kinds" / "odd-one.yaml").write_text(KIND.format(text=words), encoding="utf-8")
+        content = EngineersContent()(folder, FirmConfig())
+        shapes[name] = {p.url: Shape(p.body) for p in content.pages if p.url.startswith("kinds/")}
+    assert "kinds/odd-one/" in shapes["hostile"]
+    for url, shape in shapes["hostile"].items():
+        assert shape.active == []
+        assert shape.tags == shapes["plain"][url].tags, url
