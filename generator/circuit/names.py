@@ -86,6 +86,9 @@ class Names:
 
 
 def did_you_mean(name: str, among: list[str]) -> str:
-    """``; did you mean `x`?`` where a known name is close, else nothing."""
-    close = closest(name, among)
+    """``; did you mean `x`?`` where a known name is close, else nothing.
+
+    Of a number there is no close one: terminal 1 is not what was meant by 11.
+    """
+    close = None if name.isdecimal() else closest(name, among)
     return f"; did you mean `{close}`?" if close else ""

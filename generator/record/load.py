@@ -77,8 +77,7 @@ def load_text(
     if document is None:
         return _unreadable(file, text, findings)
     if not isinstance(document.data, dict):
-        findings.append(_finding("not-a-record", document.places.value(()), "a record is a mapping of keys"))
-        return _unreadable(file, text, findings)
+        return _unreadable(file, text, [*findings, _not_a_mapping(document, "a record")])
     early = _format_problem(document)
     if early:
         return _unreadable(file, text, [*findings, early])
@@ -112,9 +111,7 @@ def load_house_type(file: FilePath) -> tuple[Document | None, tuple[Finding, ...
     if document is None:
         return None, in_order(findings)
     if not isinstance(document.data, dict):
-        return None, (
-            _finding("not-a-record", document.places.value(()), "a house type is a mapping of keys"),
-        )
+        return None, in_order([*findings, _not_a_mapping(document, "a house type")])
     early = _format_problem(document)
     if early:
         return None, in_order([*findings, early])
@@ -156,6 +153,13 @@ def _unreadable(file: str, text: str, findings: list[Finding]) -> LoadedRecord:
 
 def _finding(rule: str, span: Span, message: str, fix: str = "") -> Finding:
     return Finding(rule=rule, severity=Severity.ERROR, message=message, fix=fix, span=span)
+
+
+def _not_a_mapping(document: Document, what: str) -> Finding:
+    span = document.places.value(())
+    if document.data is None and not document.places.is_unread(()):
+        return _finding("not-a-record", span, f"the file is empty, and {what} is a mapping of keys")
+    return _finding("not-a-record", span, f"{what} is a mapping of keys")
 
 
 def _format_problem(document: Document) -> Finding | None:

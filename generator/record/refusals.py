@@ -249,6 +249,11 @@ _NAMES = _refusals(
         "A core has two ends. Written twice, one of the two places is wrong, and nobody can tell which.",
     ),
     (
+        "removes-nothing",
+        "An item of what is removed names nothing, or two things",
+        "It would be passed over, and what was meant to be gone would still be in the circuit.",
+    ),
+    (
         "nothing-to-remove",
         "What is to be taken away is not there",
         "The house type or the short way does not give it, so the record differs from something else than was meant.",

@@ -3,11 +3,11 @@
 Knows the shape of what is written only; whether names exist and wiring makes sense is decided later.
 """
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
-from generator.record.fields import CoreName, Day, EndName, Name, Number, TerminalName
+from generator.record.fields import CoreName, Day, EndName, Name, Number, TerminalName, unfit
 
 
 class Part(BaseModel):
@@ -159,6 +159,25 @@ class Removed(Part):
     link: Annotated[
         list[EndName] | None, Field(description="The terminals of the link that is not there.")
     ] = None
+
+    @model_validator(mode="after")
+    def _one_thing(self) -> Self:
+        """Anything else would be passed over in silence: it names nothing, or two things at once."""
+        core = (self.cable is not None) + (self.core is not None)
+        if (core == 2 and self.link is None) or (core == 0 and self.link):
+            return self
+        if core and self.link is not None:
+            message = "this names a core and a link at once"
+        elif core:
+            given, missing = ("cable", "core") if self.core is None else ("core", "cable")
+            message = f"this has `{given}` without `{missing}`, so nothing is taken away"
+        else:
+            message = "this names nothing that is taken away"
+        raise unfit(
+            "removes-nothing",
+            message,
+            "write `cable` and `core` of one conductor, or `link` with the ends of one link",
+        )
 
 
 class Wiring(Part):
