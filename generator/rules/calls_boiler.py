@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.parts import LoadKind
+from generator.catalogue.parts import LoadKind, Role
 from generator.circuit.model import PlacedDevice
 from generator.findings.finding import Severity
 from generator.rules.behaviour import (
@@ -16,6 +16,7 @@ from generator.rules.behaviour import (
     calling,
     can_open,
     conductors_at,
+    dead,
     firing,
     first_answer,
     joined_points,
@@ -24,41 +25,41 @@ from generator.rules.behaviour import (
     way_between,
     way_of_load,
     way_words,
+    with_role,
 )
 from generator.rules.counter_example import asking, counter_example
 from generator.rules.crossed import crossed_ways
 from generator.rules.example_house import HOUSE, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject, When
 from generator.rules.states_in_words import when_in_words
-from generator.rules.words import lets_through, the_device, the_zone
+from generator.rules.words import lets_through, the_device, the_terminal, the_zone
 from generator.states.answer import Answer
 from generator.states.trace import Step
 
 _INTERLOCK = "Approved Document L, volume 1 (2021), 5.15 and 5.25"
 
 
-def _asked(subject: Subject, answer: Answer) -> int:
-    """The states in which the call is at a boiler: its demand input has line, or it fires."""
-    vector = any_firing(subject, answer)
-    for load in subject.circuit.loads:
-        if load.kind is LoadKind.DEMAND:
-            vector |= answer.line[load.a] | answer.line[load.b]
-    return vector
-
-
 def _unanswered(subject: Subject, answer: Answer, calls: int, opens: str) -> int:
-    """The states in which a zone calls and no boiler is asked.
+    """The states in which a zone calls and no boiler fires.
 
     States with the zone's valve shut are left out: there the fault lies before it, and another rule finds that.
     """
     through = opened(answer, opens) if opens else calls
-    return calls & through & ~_asked(subject, answer)
+    return calls & through & ~any_firing(subject, answer)
 
 
 def _heated_otherwise(subject: Subject, opens: str) -> bool:
     """Whether what opens for a zone lets in the heat of another source alone, as that of a thermal store."""
     circuits = [item for item in subject.circuit.water.circuits if opens and item.opens == opens]
     return bool(circuits) and all(item.source for item in circuits)
+
+
+def _silent_for(subject: Subject, when: When) -> str:
+    """Why no boiler fires although the call is there, in words: without its permanent live it cannot."""
+    for place in with_role(subject.circuit, Role.PERMANENT_LINE):
+        if place.device.duty is Duty.BOILER and not when.total & ~dead(subject, place.ref):
+            return f": {the_terminal(subject.circuit, place.ref)}, its permanent live, is dead"
+    return ""
 
 
 def _does_not_reach(subject: Subject) -> Iterator[Seen]:
@@ -77,7 +78,7 @@ def _does_not_reach(subject: Subject) -> Iterator[Seen]:
             path=zone.path,
             key=True,
             subject=zone.name,
-            message=f"{the_zone(zone)} calls{through} and no boiler is called",
+            message=f"{the_zone(zone)} calls{through} and no boiler is called{_silent_for(subject, when)}",
             holds=when_in_words(when, subject.solution.space, subject.circuit),
             example=counter_example(subject, when, asking(subject)),
         )

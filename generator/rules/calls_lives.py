@@ -26,7 +26,17 @@ def _permanent_live(subject: Subject, overrun: bool) -> Iterator[Seen]:
     for place in with_role(subject.circuit, Role.PERMANENT_LINE):
         conductors = conductors_at(subject.circuit, place.ref)
         runs_on = place.device.duty is Duty.BOILER and bool(overrun_of(place.device))
-        if not conductors or runs_on is not overrun:
+        if runs_on is not overrun:
+            continue
+        if not conductors:
+            # What else is left empty is found by the rule on terminals.
+            if overrun:
+                yield Seen(
+                    path=place.device.path,
+                    key=True,
+                    subject=place.device.name,
+                    message=f"nothing lands in {the_terminal(subject.circuit, place.ref)}, which should be live at all times",
+                )
             continue
         lost = dead(subject, place.ref)
         if lost:
@@ -51,6 +61,7 @@ PERMANENT_LIVE_SWITCHED = Rule(
     limits="Isolators are taken as on. A control that the record does not have is not seen.",
     right=HOUSE,
     wrong=moved(HOUSE, "- { to: boiler.L, core: BN }", after="- { to: programmer.on-2, core: GY }"),
+    implied=("call-does-not-reach-boiler",),
     look=lambda subject: _permanent_live(subject, False),
 )
 
@@ -66,6 +77,7 @@ OVERRUN_WITHOUT_PERMANENT_LIVE = Rule(
     limits="Isolators are taken as on. How long the boiler runs its pump on is not known.",
     right=OVERRUN_INSIDE,
     wrong=moved(OVERRUN_INSIDE, "- { to: boiler.L, core: BN }", after="- { to: programmer.on-2, core: GY }"),
+    implied=("call-does-not-reach-boiler",),
     look=lambda subject: _permanent_live(subject, True),
 )
 

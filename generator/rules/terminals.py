@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import Role
-from generator.circuit.model import Conductor, TerminalPlace
+from generator.circuit.model import Conductor, PlacedDevice, TerminalPlace
 from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at, setting, terminals_of
 from generator.rules.example_house import HOUSE, added, change, without
@@ -130,6 +130,11 @@ def _wanted(subject: Subject, place: TerminalPlace) -> bool:
     )
 
 
+def _never_heats(device: PlacedDevice, missing: list[TerminalPlace]) -> bool:
+    """Whether a boiler lacks its permanent live, without which it never fires."""
+    return device.duty is Duty.BOILER and any(place.terminal.role is Role.PERMANENT_LINE for place in missing)
+
+
 def _left_empty(subject: Subject) -> Iterator[Seen]:
     circuit = subject.circuit
     for device in circuit.devices:
@@ -152,6 +157,7 @@ def _left_empty(subject: Subject) -> Iterator[Seen]:
             message=f"{the_device(device)} has no conductor at all"
             if none
             else f"nothing lands in {names} of {the_device(device)}",
+            severity=Severity.ERROR if _never_heats(device, missing) else None,
         )
 
 
@@ -163,9 +169,11 @@ TERMINAL_LEFT_EMPTY = Rule(
     why="The device cannot do its work, or the record lacks a conductor.",
     fix="Look again in the box and at the device, and complete the record.",
     source=COMMON_PRACTICE,
-    limits="Empty earths and neutrals are found by other rules. An end switch wired at neither side is taken as unused.",
+    limits="Empty earths and neutrals are found by other rules. An end switch wired at neither side is taken as unused. "
+    "An error where a boiler has no permanent live: it never fires.",
     right=HOUSE,
-    wrong=without(HOUSE, "- { to: boiler.L, core: BN }"),
+    wrong=without(HOUSE, "- { to: pump.L, core: BN }"),
+    implied=("boiler-on-without-pump",),
     look=_left_empty,
 )
 

@@ -209,9 +209,7 @@ class _Claims:
         if boilers:
             yield self.claim(
                 f"Whenever {words} calls, a boiler is called.",
-                lambda answer: (
-                    calls & ~any_firing(self.subject, answer) & ~_asked(answer, [load.a for load in demands])
-                ),
+                lambda answer: calls & ~any_firing(self.subject, answer),
                 demands[0].a if demands else "",
             )
 
@@ -342,11 +340,3 @@ class _Claims:
 
 def _dead_head(answer: Answer, solution: Solution) -> int:
     return answer.at & water_answer(solution, answer).dead_head
-
-
-def _asked(answer: Answer, refs: list[str]) -> int:
-    """The states in which the call is at a boiler's terminal, whether or not it can fire."""
-    vector = 0
-    for ref in refs:
-        vector |= answer.line[ref]
-    return vector

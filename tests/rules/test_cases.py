@@ -53,6 +53,16 @@ def test_back_feed_through_an_end_switch(tmp_path: Path) -> None:
     assert finding.holds.startswith("whenever hot water calls and heating does not call, if what came before")
 
 
+@pytest.mark.parametrize("house", [HOUSE, OVERRUN], ids=["plain", "with overrun"])
+def test_a_boiler_without_its_permanent_live_never_fires(house: str, tmp_path: Path) -> None:
+    findings = examined(without(house, "- { to: boiler.L, core: BN }"), tmp_path).findings
+    worst = {finding.rule for finding in findings if finding.severity is Severity.ERROR}
+    assert {"terminal-left-empty", "call-does-not-reach-boiler"} <= worst
+    assert ("overrun-without-permanent-live" in worst) is (house is OVERRUN)
+    reached = [finding for finding in findings if finding.rule == "call-does-not-reach-boiler"]
+    assert all(each.message.endswith("its permanent live, is dead") for each in reached)
+
+
 def test_orange_fed_behaves_alike(tmp_path: Path) -> None:
     """Grey and orange are one contact: fed the other way round, nothing but the note is found."""
     text = HOUSE
