@@ -1,18 +1,18 @@
-"""Rules on stored hot water: its thermostat, its temperature, its safety devices and its times.
+"""Rules on stored hot water: its thermostat, its temperature and its times.
 
-Knows these rules only. A fault here scalds, bursts a cylinder, or breeds Legionella.
+Knows these rules only. A fault here scalds, or breeds Legionella.
 """
 
 from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.parts import Input, InputKind
+from generator.catalogue.parts import InputKind
 from generator.circuit.model import PlacedDevice, WaterCircuit
 from generator.findings.finding import Severity
 from generator.record.places import Path
 from generator.rules.behaviour import any_firing, can_open, opened, setting, ways_of
 from generator.rules.crossed import crossed_ways
-from generator.rules.example_house import HOUSE, UNVENTED, change, moved
+from generator.rules.example_house import HOUSE, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
 from generator.rules.valve_mechanism import open_without_supply
@@ -57,7 +57,7 @@ def _open_coil(subject: Subject) -> bool:
     return any(not circuit.opens for circuit in _coil_circuits(subject))
 
 
-def _heating_water(subject: Subject, answer: Answer) -> int:
+def heating_water(subject: Subject, answer: Answer) -> int:
     """The states in which boiler heat can reach a cylinder."""
     vector = 0
     for ways in coil_paths(subject):
@@ -79,15 +79,16 @@ def _coil_place(subject: Subject) -> tuple[Path, str, str]:
     return ("water",), "", "the cylinder"
 
 
-def _has_coil(subject: Subject) -> bool:
+def has_coil(subject: Subject) -> bool:
+    """Whether the record says by which way boiler water gets to a cylinder."""
     return bool(coil_ways(subject)) or _open_coil(subject)
 
 
 def _without_thermostat(subject: Subject) -> Iterator[Seen]:
-    if not _has_coil(subject):
+    if not has_coil(subject):
         return
     space, answer = subject.solution.space, subject.solution.settled
-    heating = _heating_water(subject, answer)
+    heating = heating_water(subject, answer)
     if not heating or crossed_ways(subject) & set(coil_ways(subject)):
         return
     thermostats = [
@@ -190,128 +191,6 @@ STORED_WATER_TOO_HOT = Rule(
 )
 
 
-def _unvented(subject: Subject) -> Iterator[PlacedDevice]:
-    for device in subject.circuit.with_duty(Duty.CYLINDER):
-        if setting(device, "system") == "unvented":
-            yield device
-
-
-def _cut_outs(subject: Subject, cylinder: PlacedDevice) -> tuple[Input, ...]:
-    """The energy cut-outs of a cylinder that are wired: its own, or those in one case with its thermostat."""
-    devices: tuple[PlacedDevice, ...] = (cylinder,)
-    if setting(cylinder, "cut_out") == "on the thermostat":
-        devices = subject.circuit.with_duty(Duty.CYLINDER_THERMOSTAT)
-    return tuple(item for each in devices for item in each.parts.inputs if item.kind is InputKind.TRIP)
-
-
-def _lacks_cut_out(subject: Subject, cylinder: PlacedDevice) -> bool:
-    where = setting(cylinder, "cut_out")
-    return where == "none" or (where == "on the thermostat" and not _cut_outs(subject, cylinder))
-
-
-def _no_cut_out(subject: Subject) -> Iterator[Seen]:
-    for device in _unvented(subject):
-        if _lacks_cut_out(subject, device) and _has_coil(subject):
-            yield Seen(
-                path=device.path,
-                key=True,
-                subject=device.name,
-                message=f"{the_device(device)} is unvented and no energy cut-out is recorded",
-            )
-
-
-UNVENTED_WITHOUT_CUT_OUT = Rule(
-    name="unvented-without-cut-out",
-    family=Family.HOT_WATER,
-    severity=Severity.DANGER,
-    summary="An unvented cylinder has no energy cut-out",
-    why="If the thermostat fails nothing stops the heat but the relief valve. If that fails too the water passes 100 C "
-    "under pressure and the cylinder can burst.",
-    fix="Isolate the boiler's hot water and have a person qualified for unvented cylinders look at it; or record the "
-    "cut-out that is there.",
-    source="Approved Document G, 3.17 and 3.18",
-    limits="Cylinders heated by the boiler; an immersion heater brings its own cut-out.",
-    right=UNVENTED,
-    wrong=change(
-        HOUSE, ("settings: { system: vented }", "settings: { system: unvented, relief_valve: seen }")
-    ),
-    look=_no_cut_out,
-)
-
-
-def _cut_out_idle(subject: Subject) -> Iterator[Seen]:
-    for device in _unvented(subject):
-        for item in _cut_outs(subject, device):
-            tripped = subject.scenario(item.name, not item.normal)
-            vector = subject.ever(lambda answer: _heating_water(subject, answer), tripped)
-            if vector:
-                yield Seen(
-                    path=device.path,
-                    key=True,
-                    subject=device.name,
-                    message=f"with the energy cut-out of {the_device(device)} tripped the boiler still heats it",
-                    holds=states_in_words(vector, tripped.space, subject.circuit).text,
-                )
-
-
-UNVENTED_CUT_OUT_DOES_NOTHING = Rule(
-    name="unvented-cut-out-does-nothing",
-    family=Family.HOT_WATER,
-    severity=Severity.DANGER,
-    summary="The cut-out of an unvented cylinder does not cut the heat",
-    why="The cut-out is there and its contact is in no line that matters: the second protection is missing and looks as "
-    "if it were present.",
-    fix="Isolate the boiler's hot water. The cut-out must break the line of the cylinder's valve, which shuts by its spring, "
-    "or stop the boiler at once.",
-    source="Approved Document G, 3.28 to 3.31",
-    limits="Solved with the cut-out tripped, in every state; a lever latched open by hand defeats it and is not meant here.",
-    right=UNVENTED,
-    wrong=change(
-        UNVENTED,
-        ("        - { to: water-valve.motor, core: BN }\n", ""),
-        (
-            "        - { to: water-thermostat.call, core: BK }\n",
-            "        - { to: water-thermostat.call, core: BK }\n        - { to: water-valve.motor, core: BN }\n",
-        ),
-    ),
-    look=_cut_out_idle,
-)
-
-
-def _relief(subject: Subject) -> Iterator[Seen]:
-    for device in _unvented(subject):
-        relief = setting(device, "relief_valve")
-        if relief in ("none", "not seen"):
-            none = relief == "none"
-            yield Seen(
-                path=(*device.path, "settings", "relief_valve"),
-                subject=device.name,
-                message=f"{the_device(device)} is unvented and "
-                + (
-                    "has no temperature relief valve"
-                    if none
-                    else "nobody has seen its temperature relief valve"
-                ),
-                severity=None if none else Severity.NOTE,
-                fix="" if none else "Look for it at the next visit and record what is there.",
-            )
-
-
-UNVENTED_WITHOUT_RELIEF_VALVE = Rule(
-    name="unvented-without-relief-valve",
-    family=Family.HOT_WATER,
-    severity=Severity.DANGER,
-    summary="An unvented cylinder has no relief valve",
-    why="The relief valve is what is left when thermostat and cut-out have failed.",
-    fix="Take the cylinder out of use and have a person qualified for unvented cylinders look at it.",
-    source="Approved Document G, 3.17 and 3.18",
-    limits="A note where nobody looked for it.",
-    right=UNVENTED,
-    wrong=change(UNVENTED, ("relief_valve: seen", "relief_valve: none")),
-    look=_relief,
-)
-
-
 def _times(subject: Subject, vectors: list[int]) -> frozenset[str]:
     """The clocks that any of the vectors depends on: timer channels, and thermostats with a clock of their own."""
     space = subject.solution.space
@@ -389,8 +268,5 @@ HOT_WATER: tuple[Rule, ...] = (
     STORED_WATER_WITHOUT_THERMOSTAT,
     STORED_WATER_TOO_COOL,
     STORED_WATER_TOO_HOT,
-    UNVENTED_WITHOUT_CUT_OUT,
-    UNVENTED_CUT_OUT_DOES_NOTHING,
-    UNVENTED_WITHOUT_RELIEF_VALVE,
     HOT_WATER_TIME_NOT_INDEPENDENT,
 )

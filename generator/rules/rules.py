@@ -25,6 +25,7 @@ from generator.rules.rule import Family, Rule, Subject
 from generator.rules.supply import SUPPLY
 from generator.rules.terminals import TERMINALS
 from generator.rules.turned_contacts import TURNED_CONTACTS
+from generator.rules.unvented import UNVENTED_CYLINDERS
 from generator.rules.unvented_valves import UNVENTED_VALVES
 from generator.rules.valve_cores import VALVE_CORES
 
@@ -46,7 +47,7 @@ FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
             *TURNED_CONTACTS,
         ),
     ),
-    (Family.HOT_WATER, (*HOT_WATER, *UNVENTED_VALVES)),
+    (Family.HOT_WATER, (*HOT_WATER, *UNVENTED_CYLINDERS, *UNVENTED_VALVES)),
     (Family.LOADS, LOADS),
     (Family.DWELLINGS, DWELLINGS),
     (Family.RECORD, (*RECORD, *ACCEPTANCES)),
