@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
+from generator.catalogue.kind import Duty
 from generator.circuit.conductors import certainty
 from generator.circuit.model import Certainty, Conductor
 from generator.findings.finding import Severity
@@ -15,7 +16,7 @@ from generator.record.places import Path
 from generator.rules.example_house import HOUSE, change
 from generator.rules.rule import COMMON_PRACTICE, FROM_MEMORY, Family, Rule, Seen, Subject
 from generator.rules.secrets import secrets_in
-from generator.rules.words import the_conductor
+from generator.rules.words import and_so_on, the_conductor
 
 _NO_PROSE = {"wiring", "reference", "uprn", "part", "file", "kind", "settings", "arrangement", "postcode"}
 """Keys under which no prose stands; numbers there are no telephone numbers."""
@@ -170,10 +171,48 @@ ASSUMED_OVER_A_YEAR = Rule(
     look=_assumed,
 )
 
+_HEAT = (Duty.BOILER, Duty.IMMERSION, Duty.SOLAR, Duty.UNCONTROLLED_HEAT)
+
+
+def _nothing(subject: Subject) -> Iterator[Seen]:
+    circuit = subject.circuit
+    missing = [
+        words
+        for words, there in (
+            ("no zone", bool(circuit.zones)),
+            ("no supply", bool(circuit.with_duty(Duty.SUPPLY))),
+            ("nothing that gives heat", any(circuit.with_duty(duty) for duty in _HEAT)),
+            ("no wiring", bool(circuit.conductors)),
+        )
+        if not there
+    ]
+    if missing:
+        yield Seen(
+            path=("property", "reference"),
+            message=f"the record has {and_so_on(missing)}: what depends on that was not looked for",
+        )
+
+
+NOTHING_RECORDED = Rule(
+    name="nothing-recorded",
+    family=Family.RECORD,
+    severity=Severity.WARNING,
+    summary="Something that every installation has is not recorded",
+    why="No finding then means little: rules on calls go by the zones, and all rules on wiring by the supply and the "
+    "conductors. A clean record that is empty looks like a house that is sound.",
+    fix="Record the zones with their controls, the supply, the boiler or what else gives heat, and the wiring.",
+    source=COMMON_PRACTICE,
+    limits="Whether there is any, not whether it is all there.",
+    right=HOUSE,
+    wrong=HOUSE[: HOUSE.index("\nzones:\n")] + HOUSE[HOUSE.index("\nwater:\n") :],
+    look=_nothing,
+)
+
 RECORD: tuple[Rule, ...] = (
     SECRET_IN_RECORD,
     DATE_IN_FUTURE,
     PHOTO_MISSING,
     UPRN_MALFORMED,
     ASSUMED_OVER_A_YEAR,
+    NOTHING_RECORDED,
 )
