@@ -65,7 +65,7 @@ class _Proposals:
         homes = {id(landing): self._homes(landing) for landing in misfits}
         for landing in misfits:
             for there in homes[id(landing)]:
-                if self.group[there] != landing.net:
+                if self.group[there] != landing.net and self._belongs(landing, self.group[there]):
                     yield self._moved(landing, there)
         for one, other in combinations(misfits, 2):
             if one.net != other.net and (
@@ -87,7 +87,7 @@ class _Proposals:
         yield from self._missing(tuple(nets.values()))
         for landing in mine:
             for net, there in nets.items():
-                if net != landing.net:
+                if net != landing.net and self._belongs(landing, net):
                     yield self._moved(landing, there)
         for one, other in combinations(mine, 2):
             if one.net != other.net:
@@ -120,6 +120,12 @@ class _Proposals:
             default=0,
         )
         return alike < max(elsewhere, 1) or alike < len(beside) - alike
+
+    def _belongs(self, landing: _Landing, net: int) -> bool:
+        """Whether a net has another of a landing's sort, or nothing whose sort is known: no output to the line, say."""
+        tag = self._tag(landing)
+        sorts = {self._tag(each) for each in self.members[net] if each is not landing} - {""}
+        return not tag or not sorts or tag in sorts
 
     def _homes(self, landing: _Landing) -> list[str]:
         """Where its own sort lands, most of them first; then the terminals where a core is alone."""

@@ -12,6 +12,7 @@ from generator.findings.errors import HearthbookError
 from generator.findings.finding import Finding, Severity
 from generator.rules.edits import Edit, edits, every_edit
 from generator.rules.rule import Family, Rule, Subject
+from generator.states.answer import Solution
 from generator.states.solve import solve
 
 _FAMILIES = (Family.SUPPLY, Family.NEUTRAL_AND_EARTH, Family.TERMINALS, Family.CALLS, Family.HOT_WATER)
@@ -128,13 +129,16 @@ def _near(subject: Subject, devices: frozenset[str]) -> frozenset[str]:
 def _after(
     subject: Subject, edit: Edit, lead: Finding, rules: Sequence[Rule], before: Counter[Key]
 ) -> Counter[Key] | None:
-    """What is found after a change; None where the lead still is, or anything new."""
+    """What is found after a change; None where the lead still is, anything new, or any error that wiring can cause."""
     try:
+        solution = solve(edit.circuit)
+        if _loses(subject.solution, solution):
+            return None
         changed = Subject(
             record=subject.record,
             circuit=edit.circuit,
             places=subject.places,
-            solution=solve(edit.circuit),
+            solution=solution,
             today=subject.today,
             folder=subject.folder,
             telling=False,
@@ -147,6 +151,8 @@ def _after(
             for finding in rule.check(changed):
                 if rule.name == lead.rule and finding.subject == lead.subject:
                     return None
+                if rule.family in _FAMILIES and finding.severity >= Severity.ERROR:
+                    return None  # whoever made the change would take the house for sound
                 if (finding.rule, finding.subject) in known:
                     after[_key(finding)] += 1
                 elif not (dire and finding.severity <= Severity.WARNING):
@@ -154,6 +160,15 @@ def _after(
     except HearthbookError:  # too much to solve: no cure, then
         return None
     return after
+
+
+def _loses(before: Solution, after: Solution) -> bool:
+    """Whether a valve, a pump or a boiler that something sets going before a change is never set going after it."""
+    return any(
+        any(answer.on[name] for answer in before.answers)
+        and not any(answer.on[name] for answer in after.answers)
+        for name in before.settled.on
+    )
 
 
 def _better(before: Counter[Key], after: Counter[Key]) -> bool:

@@ -80,3 +80,34 @@ def test_findings_that_wiring_is_not_the_cause_of(rule: str, tmp_path: Path) -> 
     value = rule_named(rule)
     assert value is not None
     assert cures(value.wrong, tmp_path)[rule] == ""
+
+
+def test_no_cure_leaves_an_error(tmp_path: Path) -> None:
+    """Hot water called for by a satisfied thermostat: that a switched output could hold the boiler on is no cure."""
+    text = change(
+        HOUSE,
+        ("- { to: water-thermostat.call, core: BK }", "- { to: water-thermostat.satisfied, core: BK }"),
+    )
+    found = cures(text, tmp_path)
+    assert "zone-does-not-open-its-valve" in found
+    assert all("cable `programmer`" not in cure for cure in found.values())
+
+
+def test_an_output_is_never_landed_on_the_permanent_live(tmp_path: Path) -> None:
+    for line in ("- { to: room-thermostat.common, core: BN }", "- { to: water-thermostat.call, core: BK }"):
+        for cure in cures(without(HOUSE, line), tmp_path).values():
+            assert "to `H`" not in cure
+
+
+def test_a_zone_that_names_the_valve_of_another_is_not_for_a_conductor(tmp_path: Path) -> None:
+    """The record is wrong, not the house: moving cores until it agrees would leave a valve that nothing opens."""
+    text = change(
+        HOUSE,
+        (
+            "thermostat: room-thermostat, valve: heating-valve",
+            "thermostat: room-thermostat, valve: water-valve",
+        ),
+    )
+    found = cures(text, tmp_path)
+    assert "zone-does-not-open-its-valve" in found
+    assert set(found.values()) == {""}
