@@ -78,7 +78,8 @@ def finding_text(finding: Finding, sources: Sources, *, width: int, colour: bool
     """
     yield gnu_line(finding, colour=colour)
     written = sources.line(finding.span.file, finding.span.line)
-    if written is not None and written.strip():
+    # what a record gives away is not copied into logs
+    if written is not None and written.strip() and finding.rule != "secret-in-record":
         shown, column = _window(harmless(written), finding.span.column - 1, width - _MARGIN - 3)
         mark = " " * column + "^"
         if colour:

@@ -14,6 +14,7 @@ from generator.findings.finding import Finding, Severity
 from generator.pipeline import Examination
 from generator.record.load import LoadedRecord
 from generator.record.model import Record
+from generator.rules.record_itself import SECRET_IN_RECORD
 from generator.states.answer import Solution
 from generator.states.space import fewest_on
 from generator.states.volts_meter import LOW_IMPEDANCE
@@ -90,6 +91,8 @@ class PropertyView:
 
 def property_view(examination: Examination, *, stem: str) -> PropertyView:
     """The view of an examined record; ``stem`` is its file's name without the ending."""
+    if _gives_away(examination.findings):
+        return _withheld(examination, stem)
     record = examination.record
     solution = examination.solution
     return PropertyView(
@@ -101,6 +104,26 @@ def property_view(examination: Examination, *, stem: str) -> PropertyView:
         glance=glance(record, examination.circuit, solution, examination.findings) if record else None,
         solved=_solved(solution, address_line(record), proofs(examination)) if solution and record else None,
         text=examination.loaded.text,
+        file=examination.loaded.file,
+    )
+
+
+def _gives_away(findings: tuple[Finding, ...]) -> bool:
+    """Whether a secret or a person's data is in the record, and the firm has not accepted that it is none."""
+    return any(f.rule == SECRET_IN_RECORD.name and f.severity >= Severity.ERROR for f in findings)
+
+
+def _withheld(examination: Examination, stem: str) -> PropertyView:
+    """A record that is refused: its page says what is wrong and shows nothing that was written."""
+    return PropertyView(
+        reference=stem,
+        address="Address withheld",
+        revision=revision(examination.loaded),
+        record=None,
+        findings=tuple(f for f in examination.findings if f.rule == SECRET_IN_RECORD.name),
+        glance=None,
+        solved=None,
+        text="Withheld: the record seems to hold a secret or a person's data, which do not belong in it.",
         file=examination.loaded.file,
     )
 

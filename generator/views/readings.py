@@ -23,8 +23,12 @@ BAND_V = (216.2, 253.0)
 """Supply voltage of 230 V +10 % -6 %: Electricity Safety, Quality and Continuity Regulations 2002."""
 
 
-DEAD_BELOW_V = 10.0
-"""Below this a terminal that only loads join to the supply is called dead; our own choice, for wording only."""
+UNFED_BELOW_V = 10.0
+"""Below this a terminal that only loads join to the supply is called not fed; our own choice, for wording only."""
+
+
+RESTLESS = "may come and go"
+"""In a state that never comes to rest nothing firm can be said of any terminal."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,6 +114,7 @@ def _by_metal(solution: Solution, states: Sequence[ShownState]) -> list[dict[str
 def _read(solution: Solution, state: ShownState, meter: Meter, metal: Mapping[str, str]) -> StateReadings:
     circuit = solution.circuit
     number = state_number(solution, state)
+    restless = bool(solution.hunting >> number & 1)
     inputs = solution.inputs_in(number)
     volts = solve_volts(circuit, inputs, start=dict.fromkeys(state.start, True))
     refs = [place.ref for place in circuit.terminals]
@@ -131,8 +136,10 @@ def _read(solution: Solution, state: ShownState, meter: Meter, metal: Mapping[st
             ref: Reading(
                 to_neutral_v=to_neutral[ref],
                 to_earth_v=to_earth[ref],
-                word=metal.get(ref) or _word(ref, volts, to_neutral[ref], half=ref in to_neutral_half),
-                live=metal.get(ref) == "live",
+                word=RESTLESS
+                if restless
+                else metal.get(ref) or _word(ref, volts, to_neutral[ref], half=ref in to_neutral_half),
+                live=not restless and metal.get(ref) == "live",
                 band_v=to_neutral_half[ref].band if ref in to_neutral_half else None,
                 band_to_earth_v=to_earth_half[ref].band if ref in to_earth_half else None,
             )
@@ -149,4 +156,4 @@ def _word(ref: str, result: VoltsResult, volts: float, *, half: bool) -> str:
         return "apart"
     if ref in result.floating:
         return "open"
-    return "dead" if volts < DEAD_BELOW_V else "through a load"
+    return "not fed" if volts < UNFED_BELOW_V else "through a load"

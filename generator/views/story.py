@@ -21,6 +21,7 @@ from generator.views.paths import Hop, hops
 from generator.views.shown_states import ShownState
 from generator.views.wording import Naming, capital, listed, lower
 
+_RESTLESS = "the circuit never comes to rest: parts switch each other on and off without end"
 _SENSORS = (Duty.ROOM_THERMOSTAT, Duty.CYLINDER_THERMOSTAT, Duty.TIMER)
 _SHOWN_LOADS = frozenset({LoadKind.MOTOR, LoadKind.PUMP, LoadKind.COIL, LoadKind.DEMAND, LoadKind.HEATER})
 
@@ -94,7 +95,7 @@ def _story(solution: Solution, zone: ZoneIntent, state: ShownState) -> ZoneStory
         state=state,
         needs=tuple(_need(circuit, name) for name in zone.call_inputs),
         events=events,
-        missing=tuple(_missing(solution, zone, number)),
+        missing=(_RESTLESS,) if solution.hunting >> number & 1 else tuple(_missing(solution, zone, number)),
         ends=_ends(circuit, traces, times),
         assumed=any(hop.assumed for event in events for hop in event.path),
     )
@@ -137,7 +138,8 @@ def _event(solution: Solution, trace: Trace, times: CallTimes) -> Event:
         if any(isinstance(leaf, Fed) and leaf.load == name for leaf in atoms(part.when))
     ]
     fed_s = times.fed_at(name)
-    done_s = max((times.moved_at(part) for part in moved), default=fed_s)
+    # a boiler is called at once; that it lights some seconds later is another matter
+    done_s = max((times.moved_at(part) for part in moved if not part.name.endswith(".firing")), default=fed_s)
     moves = [_moves(circuit, part) for part in moved]
     if device.duty is Duty.VALVE and trace.load.kind is LoadKind.MOTOR and _outlets(device):
         since = [change for change in times.changes if change.at_s > fed_s or not fed_s]
@@ -170,7 +172,7 @@ def _joined(solution: Solution, number: int, times: CallTimes) -> Iterator[Event
             path=passed,
             happens=capital(listed([_moves(circuit, part) for part in moved])),
             at_s=times.made_at(way),
-            done_s=max(times.moved_at(part) for part in moved),
+            done_s=times.made_at(way),
         )
 
 

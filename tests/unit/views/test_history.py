@@ -83,7 +83,7 @@ def test_account_of_heating_alone() -> None:
     assert [(event.happens, event.done_s) for event in heating.events] == [
         ("The valve opens to heating", 9.0),
         ("The valve shuts to hot water", 18.0),
-        ("The boiler is called", 23.0),
+        ("The boiler is called", 18.0),
         ("The pump runs", 19.0),
     ]
     assert heating.missing == ()

@@ -1,0 +1,29 @@
+"""A record that gives away a secret is refused: nothing that was written in it reaches either site."""
+
+from pathlib import Path
+
+import pytest
+
+from generator.site.config import FirmConfig
+from generator.site.publish import EngineersContent
+from generator.site.publish_tenants import tenants_sheets
+
+DEMO = Path(__file__).parents[2] / "properties" / "EB-0012.yaml"
+GIVEN_AWAY = "notes: The key safe by the gate opens with 4821.\n"
+
+
+@pytest.mark.parametrize("broken", [False, True])
+def test_nothing_of_it_is_published(tmp_path: Path, broken: bool) -> None:
+    text = DEMO.read_text(encoding="utf-8") + GIVEN_AWAY
+    if broken:
+        text = text.replace("format: 1", "format: 1\nno-such-key: 1", 1)
+    (tmp_path / "EB-0012.yaml").write_text(text, encoding="utf-8")
+    content = EngineersContent()(tmp_path, FirmConfig())
+    pages = {page.url: page.body + page.head + page.title for page in content.pages}
+    assert "secret-in-record" in pages["p/EB-0012/"]
+    own = "".join(page for url, page in pages.items() if url.startswith("p/") or url == "./")
+    assert "4821" not in own
+    assert "Kiln Row" not in own
+    assert all(b"4821" not in asset.data for asset in content.assets)
+    (sheet,) = tenants_sheets(tmp_path, FirmConfig(), b"0" * 32)
+    assert "4821" not in repr(sheet)
