@@ -4,7 +4,7 @@ Names that do not exist become findings, all of them; what names them is left ou
 Nothing here looks at a house type or at the short way: only at conductors and devices.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from generator.catalogue.kind import Duty, Kind, Settings
@@ -121,7 +121,12 @@ def _whole(device: str, parts: DeviceParts) -> DeviceParts:
 
 
 def build_circuit(
-    record: Record, kinds: Mapping[str, Kind], settings: Mapping[str, Settings], places: Places
+    record: Record,
+    kinds: Mapping[str, Kind],
+    settings: Mapping[str, Settings],
+    places: Places,
+    *,
+    lost: Container[str] = (),
 ) -> BuiltCircuit:
     """The circuit of the record.
 
@@ -130,12 +135,16 @@ def build_circuit(
         kinds: the kind of each device by the device's name; devices of unknown kind are missing.
         settings: checked settings of each device by its name; devices with wrong settings are missing.
         places: where each value of the record was written.
+        lost: names of parts that could not be read; nothing is said where they are missing.
     """
     placed = tuple(_placed(record, kinds, settings))
     parts = with_buses({device.name: device.parts for device in placed})
     devices = tuple(replace(device, parts=parts[device.name]) for device in placed)
-    names = Names(record, places, {device.name: device for device in devices})
+    names = Names(record, places, {device.name: device for device in devices}, lost=lost)
     conductors = Conductors(names).all()
+    for index, photo in enumerate(record.photos):
+        if photo.shows:
+            names.device(photo.shows, ("photos", index, "shows"))
     return BuiltCircuit(
         circuit=Circuit(
             devices=devices,

@@ -3,6 +3,7 @@
 Every wrong name becomes a finding with the closest right one; nothing raises.
 """
 
+from collections.abc import Container
 from dataclasses import dataclass, field
 
 from generator.catalogue.kind import Duty
@@ -15,12 +16,16 @@ from generator.record.wording import closest
 
 @dataclass(slots=True)
 class Names:
-    """The names of one record. ``devices`` holds those that could be made, ``findings`` what was wrong."""
+    """The names of one record. ``devices`` holds those that could be made, ``findings`` what was wrong.
+
+    ``lost`` are names that the record may well have, in a part that could not be read: nothing is said of them.
+    """
 
     record: Record
     places: Places
     devices: dict[str, PlacedDevice] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
+    lost: Container[str] = ()
 
     def report(self, rule: str, path: Path, message: str, fix: str = "", *, key: bool = False) -> None:
         """Add an error at a value, or at its key."""
@@ -31,7 +36,7 @@ class Names:
         """Whether the device could be made; a name that the record does not have is reported."""
         if name in self.devices:
             return True
-        if name not in self.record.devices:
+        if name not in self.record.devices and name not in self.lost:
             self.report(
                 "unknown-device",
                 path,
@@ -63,7 +68,7 @@ class Names:
 
     def fits(self, name: str, duties: tuple[Duty, ...], wanted: str, path: Path) -> bool:
         """Whether the device exists and does one of these duties."""
-        if name not in self.record.devices:
+        if name not in self.record.devices and name not in self.lost:
             candidates = [device.name for device in self.devices.values() if device.duty in duties]
             self.report(
                 "unknown-device",

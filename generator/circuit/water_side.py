@@ -51,7 +51,7 @@ def _circuits(names: Names) -> Iterator[WaterCircuit]:
         valve = _fitting(names, circuit.valve, (Duty.VALVE,), "motorised valve", (*base, "valve"))
         pump = _fitting(names, circuit.pump, (Duty.PUMP,), "pump", (*base, "pump"))
         source = circuit.source or ""
-        if source and source not in water.sources:
+        if source and source not in water.sources and source not in names.lost:
             names.report(
                 "unknown-heat-source",
                 (*base, "source"),

@@ -13,11 +13,12 @@ from generator.catalogue.kinds import KINDS
 from generator.findings.finding import Finding, Severity, Span, in_order
 from generator.record.file_names import shown_path
 from generator.record.layers import merge
-from generator.record.model import FORMAT, HouseType, Record
+from generator.record.model import FORMAT, Device, HouseType, Record
 from generator.record.moved import drop_moved
 from generator.record.own_kinds import OWN_KINDS, kinds_of_own, own_kinds
 from generator.record.places import Document, Path, Places
 from generator.record.problems import validate
+from generator.record.salvage import HEAD, Salvaged, salvage
 from generator.record.short_model import Arrangement
 from generator.record.short_way import expand
 from generator.record.wording import closest
@@ -33,7 +34,8 @@ class LoadedRecord:
 
     ``record`` is None where its shape is wrong. ``kinds`` and ``settings`` are by device; a device of
     unknown kind or with wrong settings is missing from them. ``document`` is the whole record with the
-    house type and the short way applied, None where the file could not be read.
+    house type and the short way applied, None where the file could not be read. ``salvaged`` is what is
+    left of a record whose shape is wrong, for looking up names and nothing else.
     """
 
     file: str
@@ -44,6 +46,7 @@ class LoadedRecord:
     places: Places
     document: Document | None
     findings: tuple[Finding, ...]
+    salvaged: Salvaged | None = None
 
 
 def load_record(file: FilePath, *, kinds: tuple[Kind, ...] = KINDS) -> LoadedRecord:
@@ -81,17 +84,41 @@ def load_text(
     early = _format_problem(document)
     if early:
         return _unreadable(file, text, [*findings, early])
+    if stem is not None:
+        findings += _named_as_file(document, stem)
+    return _loaded(document, file, text, findings, folder=folder, kinds=kinds)
+
+
+def load_as_built(file: FilePath, *, kinds: tuple[Kind, ...] = KINDS) -> LoadedRecord:
+    """Read a house type as the record of a house that differs from it in nothing.
+
+    Raises:
+        OSError: the file cannot be read.
+    """
+    head = Document({**HEAD, "house_type": file.stem}, Places({}, {(): ("", 1, 1)}))
+    return _loaded(head, "", "", [], folder=file.parent.parent, kinds=kinds)
+
+
+def _loaded(
+    document: Document,
+    file: str,
+    text: str,
+    findings: list[Finding],
+    *,
+    folder: FilePath | None,
+    kinds: tuple[Kind, ...],
+) -> LoadedRecord:
+    """The record of a document that could be read."""
     whole, more = _layered(document, folder)
-    findings += more
     record, problems = validate(Record, whole.data, whole.places)
-    findings += problems
+    # What is wrong in a house type by itself is wrong in what is laid over it as well, in other words maybe.
+    told = {(each.rule, each.span) for each in more}
+    findings = [*findings, *more, *(each for each in problems if (each.rule, each.span) not in told)]
     own = own_kinds(folder)
     findings += [problem for each in own if each.name in _kinds_used(whole) for problem in each.findings]
     kinds = (*kinds, *kinds_of_own(folder))
     found_kinds, settings, problems = _settings(whole, kinds, broken=[each.name for each in own])
     findings += problems
-    if stem is not None:
-        findings += _named_as_file(document, stem)
     return LoadedRecord(
         file=file,
         text=text,
@@ -101,6 +128,7 @@ def load_text(
         places=whole.places,
         document=whole,
         findings=in_order(findings),
+        salvaged=salvage(whole) if record is None else None,
     )
 
 
@@ -130,12 +158,24 @@ def load_house_type(file: FilePath) -> tuple[Document | None, tuple[Finding, ...
 
 
 def _without_removals(data: dict[str, Any]) -> dict[str, Any]:
-    """The data without keys set to null below the top, which take away what the short way gives."""
+    """The data without keys set to null below the top, which take away what the short way gives.
+
+    A device may leave its kind to the short way.
+    """
     cleaned = dict(data)
     for section in ("devices", "cables", "zones"):
         if isinstance(cleaned.get(section), dict):
             cleaned[section] = {key: value for key, value in cleaned[section].items() if value is not None}
+    if cleaned.get("arrangement") is not None and isinstance(cleaned.get("devices"), dict):
+        cleaned["devices"] = {name: _with_kind(device) for name, device in cleaned["devices"].items()}
     return cleaned
+
+
+def _with_kind(device: Any) -> Any:
+    """A device with a kind in any case, but where another key may be a misspelt one."""
+    if isinstance(device, dict) and device.keys() <= Device.model_fields.keys():
+        return {"kind": "given", **device}
+    return device
 
 
 def _unreadable(file: str, text: str, findings: list[Finding]) -> LoadedRecord:

@@ -43,7 +43,7 @@ def drop_moved(base: Document, over: Document) -> tuple[Document, tuple[Finding,
     for item, path in _items(base.data, "links"):
         if frozenset(map(str, item.get("ends") or ())) in links:
             gone.add(path)
-    return _without(base, gone), tuple(findings)
+    return without(base, gone), tuple(findings)
 
 
 def _items(data: Any, part: str) -> Iterator[tuple[dict[str, Any], Path]]:
@@ -98,8 +98,8 @@ def _core_of(item: dict[str, Any], end: Any) -> Core | None:
     return None
 
 
-def _without(document: Document, gone: set[Path]) -> Document:
-    """The document without some items of its lists, its places moved up accordingly."""
+def without(document: Document, gone: set[Path]) -> Document:
+    """The document without some items of its lists and keys of its mappings, its places moved up accordingly."""
     if not gone:
         return document
     renumbered: dict[Path, Path] = {}
@@ -107,7 +107,11 @@ def _without(document: Document, gone: set[Path]) -> Document:
     def copy(value: Any, old: Path, new: Path) -> Any:
         renumbered[old] = new
         if isinstance(value, dict):
-            return {key: copy(inner, (*old, key), (*new, key)) for key, inner in value.items()}
+            return {
+                key: copy(inner, (*old, key), (*new, key))
+                for key, inner in value.items()
+                if (*old, key) not in gone
+            }
         if isinstance(value, list):
             kept: list[Any] = []
             for index, inner in enumerate(value):

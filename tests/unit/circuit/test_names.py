@@ -19,3 +19,9 @@ def _messages(*changes: tuple[str, str]) -> list[str]:
 def test_a_number_suggests_no_other_number() -> None:
     (message,) = _messages(("to: pump.L,", "to: pump.11,"))
     assert message == "`pump` (pump) has no terminal `11`"
+
+
+def test_a_picture_of_no_device() -> None:
+    photos = "\nphotos:\n  - { file: photos/EX-0001-centre.svg, caption: The box, shows: center }\n\nzones:"
+    (message,) = _messages(("\nzones:", photos))
+    assert message == "no device is called `center`; did you mean `centre`?"
