@@ -4,6 +4,7 @@ Whatever happens to one file, the others are still checked. It must not know how
 """
 
 import os
+import re
 import signal
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
@@ -173,8 +174,7 @@ def check_file(file: Listed, today: date) -> Checked:
             if refused is not None:
                 return Checked(file=shown, sort=file.sort, findings=(refused,))
             if file.sort is Sort.HOUSE_TYPE:
-                _, findings = load_house_type(file.path)
-                return Checked(file=shown, sort=file.sort, findings=findings)
+                return Checked(file=shown, sort=file.sort, findings=_of_house_type(file.path))
             if file.sort is Sort.KIND:
                 return Checked(file=shown, sort=file.sort, findings=load_own_kind(file.path).findings)
             return _check_record(file, shown, today)
@@ -187,6 +187,28 @@ def check_file(file: Listed, today: date) -> Checked:
         return Checked(file=shown, sort=file.sort, cannot=error.message)
     except Exception as error:  # noqa: BLE001  # it is told to the user as ours, and ends the command with its own code
         return Checked(file=shown, sort=file.sort, crash=crash_of(error))
+
+
+def _of_house_type(path: Path) -> tuple[Finding, ...]:
+    """What is wrong in a house type by itself. One that a record uses is gone through with that record."""
+    from generator.pipeline import examine_house_type
+
+    if any(_uses(record, path.stem) for record in sorted(path.parent.parent.glob(f"*{ENDING}"))):
+        return load_house_type(path)[1]
+    return examine_house_type(path)
+
+
+def _uses(record: Path, house_type: str) -> bool:
+    """Whether a record seems to name the house type; it need not be sound for that."""
+    try:
+        text = record.read_bytes() if record.is_file() and record.stat().st_size <= MAX_BYTES else b""
+    except OSError:
+        return False
+    name = re.escape(house_type.encode())
+    return (
+        re.search(rb"^house_type:[ \t]*[\"']?" + name + rb"[\"']?[ \t\r]*(#.*)?$", text, re.MULTILINE)
+        is not None
+    )
 
 
 def _shown(path: Path) -> str:
