@@ -141,6 +141,8 @@ def _too_many_states(loaded: LoadedRecord, error: TooManyStates) -> Finding:
 
 def _secrets(loaded: LoadedRecord) -> Iterator[Finding]:
     """What a record gives away that is too broken for the rules: gone through line by line."""
+    if loaded.document is None:
+        return  # such a file is not published
     for number, line in enumerate(loaded.text.splitlines(), start=1):
         for words in secrets_in(line):
             yield Finding(

@@ -35,7 +35,7 @@ SORTS: tuple[Sort, ...] = (
         ),
     ),
     Sort("a password", re.compile(r"\bpass(?:word|code)\b\s*(?:is\b|[:=])\s*\S", re.IGNORECASE)),
-    Sort("an e-mail address", re.compile(r"[\w.+-]+@[\w-]+\.\w[\w.]*")),
+    Sort("an e-mail address", re.compile(r"(?<![\w.+-])[\w.+-]{1,64}@[\w-]{1,63}\.\w[\w.]{0,60}")),
     Sort("a telephone number", re.compile(r"(?<![\d./-])(?:\+44\s?\(?0?\)?|0)\d(?:[\s-]?\d){8,9}(?![\d/])")),
     Sort("a person's name", re.compile(r"\b(?:Mr|Mrs|Ms|Miss|Mx|Dr)\b\.?\s+(?:[A-Z]\.?\s+)?[A-Z][a-z'’-]+")),
 )

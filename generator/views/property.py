@@ -33,6 +33,9 @@ from generator.views.water_input import water_drawing
 from generator.views.water_words import water_sentences
 
 
+_NOT_READ = "Not shown: the file could not be read."
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Solved:
     """What needs the circuit solved."""
@@ -103,7 +106,7 @@ def property_view(examination: Examination, *, stem: str) -> PropertyView:
         findings=examination.findings,
         glance=glance(record, examination.circuit, solution, examination.findings) if record else None,
         solved=_solved(solution, address_line(record), proofs(examination)) if solution and record else None,
-        text=examination.loaded.text,
+        text=examination.loaded.text if examination.loaded.document is not None else _NOT_READ,
         file=examination.loaded.file,
     )
 
