@@ -13,7 +13,10 @@ def view(text: str, reference: str) -> PropertyView:
     return property_view(examine_text(text, today=TODAY, file=f"properties/{reference}.yaml"), stem=reference)
 
 
-TWO = without(HOUSE, "- { to: pump.E, core: GNYE }", "- { to: boiler.L, core: BN }")
+TWO = change(
+    without(HOUSE, "- { to: pump.E, core: GNYE }"),
+    ("{ kind: cylinder-thermostat }", "{ kind: cylinder-thermostat, settings: { set_c: 50 } }"),
+)
 STOCK = stock_findings(
     [
         view(HOUSE, "A-1"),
@@ -38,7 +41,7 @@ def test_by_rule_worst_and_commonest_first() -> None:
     assert [(one.rule, one.count, [where.reference for where in one.where]) for one in STOCK.rules] == [
         ("class-one-without-earth", 2, ["A-2", "A-3"]),
         ("unknown-device", 1, ["A-4"]),
-        ("terminal-left-empty", 1, ["A-2"]),
+        ("stored-water-too-cool", 1, ["A-2"]),
     ]
 
 
