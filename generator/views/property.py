@@ -32,7 +32,6 @@ from generator.views.timelines import ShownTimeline, change_overs, zone_timeline
 from generator.views.water_input import water_drawing
 from generator.views.water_words import water_sentences
 
-
 _NOT_READ = "Not shown: the file could not be read."
 
 
