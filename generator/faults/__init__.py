@@ -1,0 +1,1 @@
+"""What can fail in a house, as changes to its circuit and its water side, and what each failure does in every state."""
