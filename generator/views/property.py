@@ -32,6 +32,8 @@ from generator.views.timelines import ShownTimeline, change_overs, zone_timeline
 from generator.views.water_input import water_drawing
 from generator.views.water_words import water_sentences
 
+UNREAD_ADDRESS = "Address not read"
+WITHHELD_ADDRESS = "Address withheld"
 _NOT_READ = "Not shown: the file could not be read."
 
 
@@ -93,13 +95,13 @@ class PropertyView:
 
 def property_view(examination: Examination, *, stem: str) -> PropertyView:
     """The view of an examined record; ``stem`` is its file's name without the ending."""
-    if _gives_away(examination.findings):
+    if gives_away(examination.findings):
         return _withheld(examination, stem)
     record = examination.record
     solution = examination.solution
     return PropertyView(
         reference=stem,
-        address=address_line(record) if record else "Address not read",
+        address=address_line(record) if record else UNREAD_ADDRESS,
         revision=revision(examination.loaded),
         record=record,
         findings=examination.findings,
@@ -110,7 +112,7 @@ def property_view(examination: Examination, *, stem: str) -> PropertyView:
     )
 
 
-def _gives_away(findings: tuple[Finding, ...]) -> bool:
+def gives_away(findings: tuple[Finding, ...]) -> bool:
     """Whether a secret or a person's data is in the record, and the firm has not accepted that it is none."""
     return any(f.rule == SECRET_IN_RECORD.name and f.severity >= Severity.ERROR for f in findings)
 
@@ -119,7 +121,7 @@ def _withheld(examination: Examination, stem: str) -> PropertyView:
     """A record that is refused: its page says what is wrong and shows nothing that was written."""
     return PropertyView(
         reference=stem,
-        address="Address withheld",
+        address=WITHHELD_ADDRESS,
         revision=revision(examination.loaded),
         record=None,
         findings=tuple(f for f in examination.findings if f.rule == SECRET_IN_RECORD.name),

@@ -1,6 +1,6 @@
 """What is unusual in a house, worked out from its wiring and devices: what an engineer must know before touching it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from generator.catalogue.kind import Duty
@@ -69,20 +69,26 @@ def _assumed(circuit: Circuit) -> Iterator[tuple[str, str]]:
         )
 
 
-def _fed_side(solution: Solution) -> Iterator[tuple[str, str]]:
+def valves_by_live_core(solution: Solution) -> tuple[tuple[PlacedDevice, ...], tuple[PlacedDevice, ...]]:
+    """The valves whose end switch takes the permanent live on its orange core, and those that take it on grey.
+
+    By what is live in every state, whatever the house is called; a valve with neither or with both is in none.
+    """
     line, everywhere = solution.settled.line, solution.space.everywhere
-    orange: list[PlacedDevice] = []
-    grey: list[PlacedDevice] = []
+    by_core: dict[str, list[PlacedDevice]] = {"OG": [], "GY": []}
     for valve in solution.circuit.with_duty(Duty.VALVE):
         fed = [
             place.terminal.usual_core
             for place, ref in end_switch_sides(solution.circuit)
             if place.device is valve and line[ref] == everywhere
         ]
-        if fed == ["OG"]:
-            orange.append(valve)
-        elif fed == ["GY"]:
-            grey.append(valve)
+        if len(fed) == 1 and fed[0] in by_core:
+            by_core[fed[0]].append(valve)
+    return tuple(by_core["OG"]), tuple(by_core["GY"])
+
+
+def _fed_side(solution: Solution) -> Iterator[tuple[str, str]]:
+    orange, grey = valves_by_live_core(solution)
     if orange and grey:
         yield (
             "permanent-live-mixed",
@@ -98,7 +104,7 @@ def _fed_side(solution: Solution) -> Iterator[tuple[str, str]]:
         )
 
 
-def _the(devices: list[PlacedDevice]) -> list[str]:
+def _the(devices: Iterable[PlacedDevice]) -> list[str]:
     return [f"the {lower(device.words)}" for device in devices]
 
 
