@@ -61,6 +61,7 @@ class _Proposals:
             self.members.setdefault(landing.net, []).append(landing)
 
     def likely(self) -> Iterator[Edit]:
+        yield from self._beside()
         misfits = [landing for landing in self.landings if self._astray(landing)]
         homes = {id(landing): self._homes(landing) for landing in misfits}
         for landing in misfits:
@@ -159,6 +160,31 @@ class _Proposals:
             refs=(one.far, other.far),
             circuit=self._with(_landed_at(one, other.here), _landed_at(other, one.here)),
         )
+
+    def _beside(self) -> Iterator[Edit]:
+        """A core moved to an empty terminal of its own device; first where it is needed, and where two cores share one."""
+        ends = [
+            _Landing(conductor=item, end=end, here=here, far=far, net=self.group[here])
+            for item in self.circuit.conductors
+            if not item.is_link
+            for end, here, far in (("a", item.a, item.b), ("b", item.b, item.a))
+            if _device(here) not in self.centres
+        ]
+        full = Counter(each.here for each in ends)
+        empty = [
+            place
+            for place in self.circuit.terminals
+            if not full[place.ref] and place.device.name not in self.centres
+        ]
+        pairs = [(each, place) for place in empty for each in ends if _device(each.here) == place.device.name]
+        for each, place in sorted(
+            pairs,
+            key=lambda pair: (
+                not (pair[1].terminal.needed or pair[1].ref in self.tags),
+                full[pair[0].here] == 1,
+            ),
+        ):
+            yield self._moved(each, place.ref)
 
     def _missing(self, anywhere: tuple[str, ...] = ()) -> Iterator[Edit]:
         """A core landed from each terminal that has none to the others of its sort, of a device that has some.

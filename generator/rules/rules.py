@@ -3,8 +3,13 @@
 Knows which rules there are, not what any of them looks for.
 """
 
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
 from generator.findings.errors import HearthbookError
 from generator.findings.finding import Finding, in_order
+from generator.record.own_parts import withheld, without_own_parts
+from generator.record.path_places import PathPlaces, placed
 from generator.rules.accepted import ACCEPTANCES, apply_accepted
 from generator.rules.calls_boiler import CALLS_BOILER
 from generator.rules.calls_diverter import CALLS_DIVERTER
@@ -17,6 +22,7 @@ from generator.rules.earths import EARTHS
 from generator.rules.extra_low import EXTRA_LOW, EXTRA_LOW_CALLS
 from generator.rules.hot_water import HOT_WATER
 from generator.rules.identification import IDENTIFICATION
+from generator.rules.indicator_lamps import INDICATOR_LAMPS
 from generator.rules.loads import LOADS
 from generator.rules.neutrals import NEUTRALS
 from generator.rules.one_conductor import explained
@@ -45,6 +51,7 @@ FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
             *CALLS_LIVES,
             *CALLS_WATER,
             *TURNED_CONTACTS,
+            *INDICATOR_LAMPS,
         ),
     ),
     (Family.HOT_WATER, (*HOT_WATER, *UNVENTED_CYLINDERS, *UNVENTED_VALVES)),
@@ -75,20 +82,51 @@ def rule_named(name: str) -> Rule | None:
     return next((rule for rule in ALL if rule.name == name), None)
 
 
-def check_rules(subject: Subject) -> tuple[Finding, ...]:
+def check_rules(subject: Subject, shared: Sequence[Finding] | None = None) -> tuple[Finding, ...]:
     """Everything that the rules find in a property, what the firm has accepted turned into notes.
+
+    Args:
+        subject: the property. Its solution is not asked for where ``shared`` is given.
+        shared: what `find_shared` gave for a record like this one; found now where it is not given.
 
     Raises:
         RuleCrashed: a rule failed.
     """
+    if shared is None:
+        shared = find_shared(subject)
+    reference = subject.record.property.reference
+    own = _held_against(replace(subject, solution=withheld()), [rule for rule in ALL if rule.own], reference)
+    found = in_order([*(placed(finding, subject.places) for finding in shared), *own])
+    return apply_accepted(found, subject.record.accepted, subject.places)
+
+
+def find_shared(subject: Subject) -> tuple[Finding, ...]:
+    """What the rules find in every record that is like this one but for its own parts; spans hold paths.
+
+    Raises:
+        RuleCrashed: a rule failed.
+    """
+    record = subject.record
+    written = record.model_dump(exclude={"visits", "photos", "accepted"})
+    alike = replace(
+        subject,
+        record=without_own_parts(record),
+        places=PathPlaces(written),
+        today=withheld(),
+        folder=withheld(),
+    )
+    rules = [rule for rule in ALL if not rule.own]
+    return explained(alike, in_order(_held_against(alike, rules, record.property.reference)), ALL)
+
+
+def _held_against(subject: Subject, rules: Iterable[Rule], reference: str) -> list[Finding]:
     findings: list[Finding] = []
-    for rule in ALL:
+    for rule in rules:
         try:
             findings += rule.check(subject)
         except HearthbookError:
             raise
         except Exception as error:
             reason = f"{type(error).__name__}: {error}"
-            raise RuleCrashed(rule.name, subject.record.property.reference, reason) from error
-    found = explained(subject, in_order(findings), ALL)
-    return apply_accepted(found, subject.record.accepted, subject.places)
+            raise RuleCrashed(rule.name, reference, reason) from error
+    return findings

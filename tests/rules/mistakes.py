@@ -21,14 +21,18 @@ class Mistake:
     circuit: Circuit
 
 
-def mistakes(circuit: Circuit) -> Iterator[Mistake]:
+def mistakes(circuit: Circuit, *, anywhere: bool = False) -> Iterator[Mistake]:
     """Every one, in the order of the record.
 
-    A core is moved to each other terminal of the wiring centre at which it lands, links are left alone. What a
-    record says of the cores that a cable has is left out: it would give away a cut core at once.
+    Either end of a core is moved to each other terminal of the wiring centre or device at which it lands; links are
+    left alone. What a record says of the cores that a cable has is left out: it would give away a cut core at once.
+
+    Args:
+        circuit: of a sound house.
+        anywhere: to each other terminal of the whole house, though hardly a core is as long as that.
     """
     circuit = replace(circuit, cables=tuple(replace(cable, cores=None) for cable in circuit.cables))
-    centres = {device.name: device for device in circuit.with_duty(Duty.CENTRE)}
+    centres = {device.name for device in circuit.with_duty(Duty.CENTRE)}
     cores = [item for item in circuit.conductors if not item.is_link]
     for item in cores:
         yield Mistake(
@@ -39,10 +43,8 @@ def mistakes(circuit: Circuit) -> Iterator[Mistake]:
         )
         for end in ("a", "b"):
             here = getattr(item, end)
-            device = here.split(".", 1)[0]
-            for terminal in centres[device].parts.terminals if device in centres else ():
-                there = f"{device}.{terminal.name}"
-                if there != here:
+            for there in (place.ref for place in circuit.terminals):
+                if there not in (item.a, item.b) and (anywhere or _device(there) == _device(here)):
                     yield Mistake(
                         words=f"{name(item)} moved from {here} to {there}",
                         sort="moved",
@@ -50,7 +52,7 @@ def mistakes(circuit: Circuit) -> Iterator[Mistake]:
                         circuit=_with(circuit, _landed(item, end, there)),
                     )
     for one, other in combinations(cores, 2):
-        for first, second in _shared(one, other, set(centres)):
+        for first, second in _shared(one, other, centres):
             a, b = getattr(one, first), getattr(other, second)
             if a != b:
                 yield Mistake(

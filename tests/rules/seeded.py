@@ -1,6 +1,6 @@
 """Seeds every single-conductor mistake into a sound house and holds what the rules say against the oracle.
 
-`python -m tests.rules.seeded REFERENCE [EVERY]` prints the figures of one house, and what was missed.
+`python -m tests.rules.seeded REFERENCE [EVERY [anywhere]]` prints the figures of one house, and what was missed.
 """
 
 import sys
@@ -50,13 +50,14 @@ class Outcome:
         return sum(self.verdicts[verdict] for verdict in MATTERING)
 
 
-def seeded(reference: str, *, every: int = 1, first: int = 0) -> Outcome:
+def seeded(reference: str, *, every: int = 1, first: int = 0, anywhere: bool = False) -> Outcome:
     """Make the mistakes in a house of the demo stock, one at a time.
 
     Args:
         reference: of the property.
         every: 1 for every mistake, 5 for each fifth.
         first: where to begin.
+        anywhere: whether cores are moved to terminals of other devices too.
     """
     examination = examine(PROPERTIES / f"{reference}.yaml", today=TODAY)
     if examination.record is None or examination.circuit is None or examination.solution is None:
@@ -75,7 +76,7 @@ def seeded(reference: str, *, every: int = 1, first: int = 0) -> Outcome:
     known = {_key(finding) for rule in ALL for finding in rule.check(sound)}
     oracle = oracle_for(plain)
     outcome = Outcome()
-    for number, mistake in enumerate(mistakes(plain)):
+    for number, mistake in enumerate(mistakes(plain, anywhere=anywhere)):
         if number % every != first:
             continue
         solution = solve(mistake.circuit)
@@ -147,9 +148,9 @@ def _key(finding: Finding) -> tuple[str, str, str]:
     return finding.rule, finding.subject, finding.message
 
 
-def main(reference: str, every: str = "1") -> None:
+def main(reference: str, every: str = "1", where: str = "") -> None:
     """Print the figures of one house."""
-    outcome = seeded(reference, every=int(every))
+    outcome = seeded(reference, every=int(every), anywhere=where == "anywhere")
     matter, found = outcome.matter, outcome.matter - len(outcome.silent)
     print(reference, {str(verdict): count for verdict, count in outcome.verdicts.items()})
     print(f"matter {matter}, silent {len(outcome.silent)}, named {outcome.named} of {found}, ", end="")
