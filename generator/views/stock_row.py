@@ -1,40 +1,25 @@
-"""What the whole stock's pages, tables and finder need of one property: one small plain row, made once with it.
+"""Makes the row of one property, of which everything about the stock is made, from what the pipeline found of it.
 
-Everything about the stock is made from such rows alone; the rows hold no circuit, no drawing and no text of a record.
+Must not know what is shown of a row, nor what other properties there are.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import date
-from enum import StrEnum
-from urllib.parse import quote
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import LoadKind
 from generator.circuit.model import Circuit, How, PlacedDevice
-from generator.findings.finding import Finding, Severity
+from generator.findings.finding import Finding
 from generator.pipeline import Examination
 from generator.record.model import Record
 from generator.rules.record_itself import SECRET_IN_RECORD
 from generator.views.glance import address_line, arrangement
 from generator.views.property import UNREAD_ADDRESS, WITHHELD_ADDRESS, gives_away
+from generator.views.stock_lines import with_csv
+from generator.views.stock_model import PartGroup, StockCylinder, StockFinding, StockPart, StockRow
 from generator.views.unusual import unusual, valves_by_live_core
 from generator.views.wording import plural
-
-
-class PartGroup(StrEnum):
-    """The sorts of part that are carried on the van, by what they do."""
-
-    VALVES = "valves"
-    MOTORS = "motors"
-    THERMOSTATS = "thermostats"
-    TIMERS = "timers"
-    PUMPS = "pumps"
-    RELAYS = "relays and controllers"
-    SAFETY = "safety switches"
-    BYPASSES = "bypass valves"
-    IMMERSIONS = "immersion heaters"
-
 
 GROUP_OF: dict[Duty, PartGroup] = {
     Duty.VALVE: PartGroup.VALVES,
@@ -52,90 +37,6 @@ GROUP_OF: dict[Duty, PartGroup] = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockPart:
-    """A part in a house that a van may carry. Texts are empty and ``fitted`` is None where not recorded.
-
-    Attributes:
-        group: What sort of part it is.
-        kind: The kind of the device that it is, or that it sits on, by its name in records.
-        words: What pages call that part, ``two-port valve``.
-        detail: What must fit when it is renewed, ``22 mm, normally open``.
-        device: The device in the house, as its pages call it.
-        place: Where that is.
-        part: The firm's own reference of the part.
-        fitted: The day it was fitted.
-    """
-
-    group: PartGroup
-    kind: str
-    words: str
-    detail: str
-    device: str
-    place: str
-    part: str
-    fitted: date | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockCylinder:
-    """A hot water cylinder. ``litres`` is None and texts are empty where not recorded."""
-
-    device: str
-    place: str
-    system: str
-    litres: int | None
-    cut_out: str
-    relief_valve: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockRow:
-    """One property, as far as the stock's own pages, tables and finder show it.
-
-    Attributes:
-        reference: As its file is named.
-        address: In one line, the postcode at its end where there is one.
-        arrangement: What the circuit does, in one sentence; empty where there is no circuit.
-        kinds: The kinds of its devices, each once as (name in records, words), in record order.
-        unusual: What is unusual, by key, each once; empty where ``worked_out`` is false.
-        orange: The valves whose permanent live is on the orange core, in words.
-        worked_out: Whether the circuit could be solved.
-        findings: All that is wrong, by place; of a file that no longer can be read, what is wrong with it now.
-        looked_on: The last day on which anybody looked at or tested anything there: the latest of the visits and of
-            what is recorded as seen or tested. None where nobody ever did.
-        visited_on: The day of the last visit, None where none is recorded.
-    """
-
-    reference: str
-    address: str
-    postcode: str = ""
-    uprn: str = ""
-    nation: str = ""
-    fuel: str = ""
-    house_type: str = ""
-    arrangement: str = ""
-    kinds: tuple[tuple[str, str], ...] = ()
-    unusual: tuple[str, ...] = ()
-    orange: tuple[str, ...] = ()
-    worked_out: bool = False
-    findings: tuple[Finding, ...] = ()
-    parts: tuple[StockPart, ...] = ()
-    cylinders: tuple[StockCylinder, ...] = ()
-    looked_on: date | None = None
-    visited_on: date | None = None
-
-    @property
-    def folder(self) -> str:
-        """The reference as it stands in an address."""
-        return quote(self.reference, safe="")
-
-    @property
-    def worst(self) -> Severity | None:
-        """The worst severity of its findings."""
-        return max((finding.severity for finding in self.findings), default=None)
-
-
 def stock_row(examination: Examination, *, stem: str) -> StockRow:
     """The row of an examined record.
 
@@ -143,12 +44,16 @@ def stock_row(examination: Examination, *, stem: str) -> StockRow:
         examination: what the pipeline found.
         stem: the name of the record's file without its ending.
     """
+    return with_csv(_plain_row(examination, stem))
+
+
+def _plain_row(examination: Examination, stem: str) -> StockRow:
     record, circuit, solution = examination.record, examination.circuit, examination.solution
     if gives_away(examination.findings):
         told = tuple(each for each in examination.findings if each.rule == SECRET_IN_RECORD.name)
-        return StockRow(reference=stem, address=WITHHELD_ADDRESS, findings=_slim(told))
+        return StockRow(reference=stem, address=WITHHELD_ADDRESS, findings=_flat(told))
     if record is None:
-        return StockRow(reference=stem, address=UNREAD_ADDRESS, findings=_slim(examination.findings))
+        return StockRow(reference=stem, address=UNREAD_ADDRESS, findings=_flat(examination.findings))
     odd = unusual(record, solution) if solution else ()
     about = record.property
     return StockRow(
@@ -164,7 +69,7 @@ def stock_row(examination: Examination, *, stem: str) -> StockRow:
         unusual=tuple(dict.fromkeys(one.key for one in odd)),
         orange=tuple(valve.words for valve in valves_by_live_core(solution)[0]) if solution else (),
         worked_out=solution is not None,
-        findings=_slim(examination.findings),
+        findings=_flat(examination.findings),
         parts=tuple(_parts(record, circuit)) if circuit else (),
         cylinders=tuple(_cylinders(circuit)) if circuit else (),
         looked_on=_looked_on(record, circuit),
@@ -174,12 +79,11 @@ def stock_row(examination: Examination, *, stem: str) -> StockRow:
 
 def still_shown(last_good: StockRow, newer: StockRow) -> StockRow:
     """The row of a property whose pages show its last good state, with what is wrong with the file now."""
-    return replace(last_good, findings=newer.findings)
+    return with_csv(replace(last_good, findings=newer.findings))
 
 
-def _slim(findings: Sequence[Finding]) -> tuple[Finding, ...]:
-    """Findings without the other places that matter: no page of the stock shows them."""
-    return tuple(replace(each, related=()) if each.related else each for each in findings)
+def _flat(findings: Iterable[Finding]) -> tuple[StockFinding, ...]:
+    return tuple(StockFinding.of(each) for each in findings)
 
 
 def _kinds(circuit: Circuit) -> tuple[tuple[str, str], ...]:
@@ -211,8 +115,8 @@ def _motors(device: PlacedDevice, whole: StockPart) -> Iterator[StockPart]:
     """The motors of a valve: they are renewed without it."""
     for load in device.parts.loads:
         if load.kind is LoadKind.MOTOR:
-            yield replace(
-                whole, group=PartGroup.MOTORS, words=f"{whole.words} motor", detail=f"{load.watts:g} W"
+            yield whole._replace(
+                group=PartGroup.MOTORS, words=f"{whole.words} motor", detail=f"{load.watts:g} W"
             )
 
 

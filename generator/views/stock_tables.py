@@ -1,0 +1,173 @@
+"""The tables about a stock that people ask for: what is in each, line by line, from the stock's rows alone.
+
+Must not know HTML, nor any file format.
+"""
+
+from collections.abc import Callable, Collection, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from generator.findings.findings_csv import COLUMNS
+from generator.views import stock_lines
+from generator.views.stock_counts import OVERDUE, looked
+from generator.views.stock_lines import LINES, WORST_FIRST, who
+from generator.views.stock_model import StockRow
+from generator.views.stock_parts import AGES, part_counts
+from generator.views.stock_table import Column, Line, StockTable
+
+Rows = Collection[StockRow]
+"""A stock's rows: gone through as often as needed, never kept."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """A table that can be made of any stock; see `StockTable` for the other fields.
+
+    Attributes:
+        added: What each property adds to it, by the names of `LINES`, one pass over the stock each; empty where it is no
+            plain sum of what properties add.
+        counted: Its lines, where ``added`` is empty.
+    """
+
+    name: str
+    title: str
+    about: str
+    columns: tuple[Column, ...]
+    added: tuple[str, ...] = ()
+    counted: Callable[[Rows, date], Iterator[Line]] | None = None
+
+    def table(self, rows: Rows, *, day: date) -> StockTable:
+        """The table of a stock as it stands on a day."""
+        lines = self.counted(rows, day) if self.counted else _sum(rows, self.added)
+        return StockTable(self.name, self.title, self.about, self.columns, lines)
+
+    def csv_body(self, rows: Rows, *, day: date) -> str:
+        """Its lines as CSV without the heading, made of what the rows have ready where that is enough."""
+        if self.counted:
+            return stock_lines.csv_lines(self.counted(rows, day))
+        return "".join(dict(row.csv).get(name, "") for name in self.added for row in rows)
+
+
+def _sum(rows: Rows, added: Iterable[str]) -> Iterator[Line]:
+    for name in added:
+        for row in rows:
+            yield from LINES[name](row)
+
+
+def report_named(name: str) -> Report | None:
+    """The report of that name, None where there is none."""
+    return next((report for report in REPORTS if report.name == name), None)
+
+
+def _columns(*words: str) -> tuple[Column, ...]:
+    return tuple(Column(key=each.replace(" ", "_").lower(), words=each) for each in words)
+
+
+_WHO = _columns("Reference", "Address", "Postcode")
+
+
+def _by_arrangement(rows: Rows, day: date) -> Iterator[Line]:
+    del day
+    having: dict[str, list[Line]] = {}
+    for row in rows:
+        having.setdefault(row.arrangement, []).append(who(row))
+    unknown = having.pop("", [])
+    for words, lines in sorted(having.items(), key=lambda each: -len(each[1])):
+        yield from ((words, len(lines), *line) for line in lines)
+    yield from (("not worked out", len(unknown), *line) for line in unknown)
+
+
+def _parts(rows: Rows, day: date) -> Iterator[Line]:
+    for one in part_counts(rows, day=day):
+        own = ", ".join(f"{reference} ({count})" for reference, count in one.own)
+        yield (str(one.group), one.words, one.detail, one.count, one.properties, *one.ages, own)
+
+
+def _not_looked_at(rows: Rows, day: date) -> Iterator[Line]:
+    late = [
+        (row.looked_on, place, (*who(row), row.visited_on, row.looked_on, str(looked(row, day))))
+        for place, row in enumerate(rows)
+        if looked(row, day) in OVERDUE
+    ]
+    for _, _, line in sorted(late, key=lambda each: (each[0] is not None, each[0] or day, each[1])):
+        yield line
+
+
+ALL = Report(
+    name="all",
+    title="All properties",
+    about="Every property with its arrangement, what is unusual, how much is wrong, and when it was last looked at.",
+    columns=(
+        *_WHO,
+        *_columns("UPRN", "Nation", "Fuel", "House type", "Arrangement", "Unusual"),
+        *_columns(*(str(severity).capitalize() for severity in WORST_FIRST)),
+        *_columns("Last visit", "Last looked at"),
+    ),
+    added=(stock_lines.OVERVIEW,),
+)
+ARRANGEMENTS = Report(
+    name="arrangements",
+    title="By arrangement",
+    about="What each circuit does, as worked out from its wiring and devices, and which properties have it; commonest first.",
+    columns=(*_columns("Arrangement", "Properties with it"), *_WHO),
+    counted=_by_arrangement,
+)
+FINDINGS = Report(
+    name="findings",
+    title="Findings",
+    about="Everything that is wrong in the stock, worst first; what was accepted with a reason is a note.",
+    columns=tuple(Column(key=key, words=key.capitalize()) for key in COLUMNS),
+    added=tuple(str(severity) for severity in WORST_FIRST),
+)
+PARTS = Report(
+    name="parts",
+    title="Parts for the van",
+    about="Valves, motors, thermostats and other parts in the stock, by kind, by age since the day fitted, and by the "
+    "firm's own reference.",
+    columns=_columns("Sort", "Part", "Detail", "How many", "Properties", *AGES, "Own references"),
+    counted=_parts,
+)
+FITTED = Report(
+    name="fitted",
+    title="Parts, one by one",
+    about="Every part of the kinds that a van carries: where it is, the firm's own reference and the day it was fitted.",
+    columns=(
+        *_WHO,
+        *_columns("Sort", "Part", "Detail", "Device", "Place", "Own reference", "Fitted"),
+    ),
+    added=(stock_lines.FITTED,),
+)
+NOT_LOOKED_AT = Report(
+    name="not-looked-at",
+    title="Not looked at for a year",
+    about="Properties where nothing was visited, seen or tested in the last 365 days, longest ago first; what is only "
+    "assumed does not count as looked at.",
+    columns=(*_WHO, *_columns("Last visit", "Last looked at", "How long ago")),
+    counted=_not_looked_at,
+)
+ORANGE = Report(
+    name="orange",
+    title="Permanent live on orange",
+    about="Properties with a motorised valve whose orange core is live in every state, so that it reads live with nothing calling.",
+    columns=(*_WHO, *_columns("Valves", "Arrangement")),
+    added=(stock_lines.ORANGE,),
+)
+UNVENTED_CYLINDERS = Report(
+    name="unvented",
+    title="Unvented cylinders",
+    about="Hot water cylinders at mains pressure: where they are, and what is recorded of their safety devices. Only "
+    "people qualified for them work on them.",
+    columns=(*_WHO, *_columns("Cylinder", "Place", "Litres", "Energy cut-out", "Relief valve")),
+    added=(stock_lines.UNVENTED_CYLINDERS,),
+)
+
+REPORTS: tuple[Report, ...] = (
+    ALL,
+    ARRANGEMENTS,
+    FINDINGS,
+    PARTS,
+    FITTED,
+    NOT_LOOKED_AT,
+    ORANGE,
+    UNVENTED_CYLINDERS,
+)
