@@ -100,7 +100,10 @@ class Label:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
-    """One end of a core. `towards` is +1 if the core leaves to the right, -1 if to the left."""
+    """One end of a core. `towards` is +1 if the core leaves to the right, -1 if to the left.
+
+    A `loose` one is in no terminal: the core hangs beside a device.
+    """
 
     owner: str
     point: str
@@ -108,6 +111,7 @@ class Landing:
     towards: int
     label: Label
     sleeve: tuple[float, float] | None
+    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -44,8 +44,8 @@ def on_class(prefix: str, on_in: tuple[str, ...]) -> str:
 
 
 def core_class(prefix: str, core: str) -> str:
-    """Return the class of one core's parts: short, and the same in every form of a drawing."""
-    return f"{prefix}-c{_digest(core)}"
+    """Return the class of one core's parts: the same in every form of a drawing."""
+    return f"{prefix}-c-{css_token(core)}"
 
 
 def _digest(*texts: str) -> str:

@@ -5,7 +5,7 @@ It knows what was drawn, nothing electrical.
 
 from generator.drawings.core_colours import split_code
 from generator.drawings.sizes import needs_marks
-from generator.drawings.terminal_model import TerminalDrawing
+from generator.drawings.terminal_model import LINK, TerminalDrawing
 
 
 def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
@@ -30,7 +30,14 @@ def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
         )
     if any(core.assumed for core in cores):
         notes.append("A dashed core with a question mark is assumed: nobody has seen or tested it.")
-    if any(core.to is None for core in cores):
+    if any(link.assumed for strip in drawing.strips for link in strip.links):
+        notes.append("A dashed bar inside a wiring centre is a link that is assumed.")
+    if any(core.code == LINK for core in cores):
+        notes.append("The word link stands for a metal link between two terminals, which has no colour.")
+    loose = {(box.id, pin.id) for box in drawing.devices for pin in box.pins if pin.loose}
+    if any(core.from_pin in loose for core in cores):
+        notes.append("A short core between two bars is spare: it is landed in no terminal.")
+    if any(core.to is None and core.from_pin not in loose for core in cores):
         notes.append("A short core that ends in a bar is spare: it is connected at one end only.")
     if any(split_code(core.code)[1] for core in cores):
         notes.append("Four letters are a core of two colours: GNYE is green and yellow.")

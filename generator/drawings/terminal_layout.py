@@ -23,8 +23,8 @@ from generator.drawings.part import take_zone
 from generator.drawings.rows import LEFT, NOWHERE, RIGHT
 from generator.drawings.sizes import (
     DOT_ROOM_PX,
+    LOOSE_ROOM_PX,
     MARGIN_PX,
-    MOST_LABEL_PX,
     NAME_PX,
     PILL_HEIGHT_PX,
     PIN_PAD_PX,
@@ -35,6 +35,7 @@ from generator.drawings.sizes import (
     EndText,
     Form,
     HeadText,
+    most_label_px,
     write_ends,
 )
 from generator.drawings.terminal_model import Core, Strip, TerminalDrawing, check_drawing
@@ -49,9 +50,12 @@ def layout_terminal_drawing(drawing: TerminalDrawing, *, form: Form, group: str 
         DrawingInputError: the drawing contradicts itself.
     """
     check_drawing(drawing)
-    shown = drawing if group is None else take_zone(drawing, group)
-    # The labels are those of the whole drawing, so that a part of it says the same.
-    texts = write_ends(drawing)
+    return layout_part(drawing, drawing if group is None else take_zone(drawing, group), form=form)
+
+
+def layout_part(drawing: TerminalDrawing, shown: TerminalDrawing, *, form: Form) -> Layout:
+    """Place a part of a checked drawing. Its labels are those of the whole, so that both say the same."""
+    texts = write_ends(drawing, form)
     plan = plan_drawing(shown, form, texts)
     return Layout(
         width=plan.columns.width,
@@ -62,6 +66,10 @@ def layout_terminal_drawing(drawing: TerminalDrawing, *, form: Form, group: str 
         routes=tuple(_route(plan, number, texts) for number in range(len(shown.cores))),
         crossings=plan.crossings,
     )
+
+
+# A core that is landed nowhere hangs this far off the device.
+_LOOSE_PX = 4
 
 
 def _y(row: float) -> float:
@@ -108,7 +116,7 @@ def _place_strips(plan: Plan) -> tuple[PlacedStrip, ...]:
         if not cells:
             continue
         # At the left edge of the sheet a name begins at the strip's edge; else it is centred.
-        at_edge = plan.columns.far[LEFT] == MARGIN_PX
+        at_edge = plan.columns.far[LEFT] == plan.sizes.side_px
         middle = plan.columns.far[LEFT] + plan.sizes.strip_px / 2
         gaps = [Point(middle, cell.rect.y - GAP_ROWS * ROW_PX / 2) for cell in cells if cell.cell.gap_before]
         if strip.gap_after:
@@ -139,7 +147,10 @@ def _place_cell(plan: Plan, strip: Strip, index: int, number: int) -> PlacedCell
     rect = Rect(plan.columns.far[LEFT], _y(plan.rows.cell_top[number]), plan.sizes.strip_px, height)
     words = wrap_words(cell, height, plan.sizes.words_px)
     return PlacedCell(
-        cell=cell, rect=rect, label=shorten(cell.label, MOST_LABEL_PX, NAME_PX, bold=True), words=words
+        cell=cell,
+        rect=rect,
+        label=shorten(cell.label, most_label_px(plan.drawing.strips), NAME_PX, bold=True),
+        words=words,
     )
 
 
@@ -155,7 +166,8 @@ def _route(plan: Plan, number: int, texts: dict[tuple[str, int], EndText]) -> Ro
         tip = (
             first.label.rect.right if first.towards > 0 else first.label.rect.x
         ) + SPARE_TAIL_PX * first.towards
-        return Route(core=core, points=(first.at, Point(tip, first.at.y)), landings=landings)
+        start = Point(first.at.x + _LOOSE_PX * first.towards, first.at.y) if first.loose else first.at
+        return Route(core=core, points=(start, Point(tip, first.at.y)), landings=landings)
     last = landings[1]
     sides = (plan.rows.end_side[2 * number], plan.rows.end_side[2 * number + 1])
     first_x = _track_x(plan, sides[0], plan.tracks[sides[0]][number])
@@ -182,7 +194,9 @@ def _landing(plan: Plan, core: Core, end: int, text: EndText) -> Landing:
     x = (plan.columns.near if at_box else plan.columns.far)[side]
     y = _y(plan.rows.end_row[end])
     owner, point = core.from_pin if end % 2 == 0 else core.to or core.from_pin
-    start = x + towards * plan.sizes.end_room_px
+    loose = at_box and _is_loose(plan, plan.numbered.wiring.box_of[end], point)
+    room = plan.sizes.end_room_px + (plan.sizes.sleeve_room_px if core.sleeve else 0)
+    start = x + towards * (room + (LOOSE_ROOM_PX if loose else 0))
     left = start if towards > 0 else start - text.width_px
     sleeve = None
     if core.sleeve:
@@ -191,6 +205,7 @@ def _landing(plan: Plan, core: Core, end: int, text: EndText) -> Landing:
     return Landing(
         owner=owner,
         point=point,
+        loose=loose,
         at=Point(x, y),
         towards=towards,
         label=Label(
@@ -200,3 +215,7 @@ def _landing(plan: Plan, core: Core, end: int, text: EndText) -> Landing:
         ),
         sleeve=sleeve,
     )
+
+
+def _is_loose(plan: Plan, box: int, point: str) -> bool:
+    return any(placed.pin.loose for placed in plan.numbered.pins[box] if placed.pin.id == point)

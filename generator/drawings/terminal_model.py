@@ -8,6 +8,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
+# What stands in place of a colour for a metal link between terminals of one device or of two.
+LINK = "link"
+
 # (id of a box, id of its pin) or (id of a strip, id of its cell)
 End: TypeAlias = tuple[str, str]
 
@@ -26,7 +29,8 @@ class Cell:
     """One terminal of a wiring centre.
 
     `label` is what is printed beside the terminal ("A", "12"), `words` what it is for ("Hall call").
-    `gap_before` says that terminals between this one and the one before are left out of the drawing.
+    `gap_before` says that terminals between this one and the one before are left out of the drawing. `ref` is what a
+    page calls the terminal, empty for none.
     """
 
     id: str
@@ -34,6 +38,7 @@ class Cell:
     words: str = ""
     live_in: tuple[str, ...] = ()
     gap_before: bool = False
+    ref: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +49,7 @@ class Link:
     cells: tuple[str, ...]
     title: str = ""
     live_in: tuple[str, ...] = ()
+    assumed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,12 +71,17 @@ class Strip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pin:
-    """One terminal of a device. `gap_before` as in `Cell`."""
+    """One terminal of a device; `gap_before` and `ref` as in `Cell`.
+
+    A `loose` one is no terminal: a core hangs there that is landed nowhere, and `label` says so.
+    """
 
     id: str
     label: str
     live_in: tuple[str, ...] = ()
     gap_before: bool = False
+    ref: str = ""
+    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +107,7 @@ class Core:
     """One core of one cable.
 
     `code` is its colour by IEC 60757, empty if it was not recorded; `sleeve` the colour put over its ends.
-    `to` is None for a spare core that ends in nothing. `title` is the whole sentence that names it.
+    `to` is None for a spare core that ends in nothing. `code` may be `LINK` for a metal link. `title` is the whole sentence that names it.
     """
 
     id: str

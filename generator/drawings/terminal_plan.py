@@ -12,7 +12,6 @@ from generator.drawings.numbering import Numbered, number_drawing
 from generator.drawings.placement import place_devices
 from generator.drawings.rows import LEFT, NOWHERE, PITCH, RIGHT, Rows, lay_rows
 from generator.drawings.sizes import (
-    MARGIN_PX,
     ROW_PX,
     WORDS_LINE_PX,
     WORDS_PX,
@@ -26,7 +25,7 @@ from generator.drawings.sizes import (
     write_head,
 )
 from generator.drawings.terminal_model import Cell, TerminalDrawing
-from generator.drawings.text_measure import wrap
+from generator.drawings.text_measure import is_cut, wrap
 
 # Over a device; over the first wiring centre; between two wiring centres that stand above each other.
 _BOX_LEAD_PX = 6
@@ -34,7 +33,7 @@ _FIRST_LEAD_PX = 4
 _STRIP_LEAD_PX = 20
 
 # A terminal is made no higher than this for the sake of its words.
-_MOST_LINES = 3
+_MOST_LINES = 6
 
 
 class Columns(NamedTuple):
@@ -86,12 +85,12 @@ def plan_drawing(drawing: TerminalDrawing, form: Form, texts: dict[tuple[str, in
     )
     rows = place_devices(numbered.wiring, numbered.hints)
     plan = _route(drawing, form, sizes, lanes, box_heads, strip_heads, numbered, rows)
-    least = _rows_for_words(plan)
-    if least != numbered.wiring.cell_least:
-        higher = replace(numbered, wiring=replace(numbered.wiring, cell_least=least))
+    # Higher terminals may need more tracks, and those take width from the words; heights only grow, so this ends.
+    while (least := _rows_for_words(plan)) != numbered.wiring.cell_least:
+        numbered = replace(numbered, wiring=replace(numbered.wiring, cell_least=least))
         # The order of the devices was searched for once; it stays.
-        rows = lay_rows(higher.wiring, *rows.order)
-        plan = _route(drawing, form, sizes, lanes, box_heads, strip_heads, higher, rows)
+        rows = lay_rows(numbered.wiring, *rows.order)
+        plan = _route(drawing, form, sizes, lanes, box_heads, strip_heads, numbered, rows)
     return plan
 
 
@@ -140,12 +139,14 @@ def _rows_for_words(plan: Plan) -> tuple[int, ...]:
     """Return the least rows of each terminal at which its words are not cut, if it can be had."""
     cells = [cell for strip in plan.drawing.strips for cell in strip.cells]
     found = []
-    for cell, height in zip(cells, plan.rows.cell_height, strict=True):
-        least = 0
+    for cell, height, before in zip(
+        cells, plan.rows.cell_height, plan.numbered.wiring.cell_least, strict=True
+    ):
+        least = before
         for rows in range(height, PITCH * _MOST_LINES + 1, PITCH):
             words = wrap_words(cell, rows * ROW_PX, plan.sizes.words_px)
-            if " ".join(words) == " ".join(cell.words.split()):
-                least = rows if rows > height else 0
+            if not is_cut(words, cell.words):
+                least = rows if rows > height else before
                 break
         found.append(least)
     return tuple(found)
@@ -153,7 +154,7 @@ def _rows_for_words(plan: Plan) -> tuple[int, ...]:
 
 def _place_columns(sizes: Sizes, rows: Rows, counts: list[int]) -> Columns:
     """Turn the numbers of tracks into the x of every column; a side without anything takes no room."""
-    x = float(MARGIN_PX)
+    x = float(sizes.side_px)
     ends = set(zip(rows.end_side, (row != NOWHERE for row in rows.end_row), strict=True))
     near_left = x
     if rows.order[LEFT] or (LEFT, True) in ends:
@@ -165,7 +166,7 @@ def _place_columns(sizes: Sizes, rows: Rows, counts: list[int]) -> Columns:
     if rows.order[RIGHT] or (RIGHT, True) in ends:
         near_right = x + _channel_width(sizes, counts[RIGHT], boxes=bool(rows.order[RIGHT]))
         x = near_right + (sizes.box_px if rows.order[RIGHT] else 0)
-    return Columns(near=(near_left, near_right), far=(far_left, far_right), width=x + MARGIN_PX)
+    return Columns(near=(near_left, near_right), far=(far_left, far_right), width=x + sizes.side_px)
 
 
 def _channel_width(sizes: Sizes, tracks: int, *, boxes: bool) -> float:

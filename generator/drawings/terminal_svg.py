@@ -11,12 +11,14 @@ from generator.drawings.geometry import (
     Landing,
     PlacedBox,
     PlacedCell,
+    PlacedPin,
     PlacedStrip,
     Point,
     Rect,
     Route,
 )
 from generator.drawings.names import core_class, css_token, element_id, is_prefix, live_class, state_class
+from generator.drawings.part import take_zone
 from generator.drawings.paths import write_paths
 from generator.drawings.sizes import (
     LABEL_PAD_PX,
@@ -27,8 +29,9 @@ from generator.drawings.sizes import (
     Form,
 )
 from generator.drawings.svg_templates import fill, number
-from generator.drawings.terminal_layout import layout_terminal_drawing
-from generator.drawings.terminal_model import DrawingInputError, TerminalDrawing
+from generator.drawings.terminal_layout import layout_part
+from generator.drawings.terminal_model import DrawingInputError, TerminalDrawing, check_drawing
+from generator.drawings.text_measure import is_cut
 
 # From the middle of a line of text to its baseline, for the font sizes in use.
 _BASELINE_PX = 3.8
@@ -52,6 +55,7 @@ def draw_terminal_drawing(
     *,
     form: Form,
     group: str | None = None,
+    part: tuple[str, TerminalDrawing] | None = None,
     state: str | None = None,
     focusable: bool = True,
 ) -> str:
@@ -60,6 +64,7 @@ def draw_terminal_drawing(
     Args:
         form: `desktop`: devices on both sides; `phone`: the strip at the left, devices at the right.
         group: a zone, to draw it alone; empty for the devices of no zone; None for all.
+        part: instead of a zone any part of it, with the name that its ids begin with.
         state: the state shown until something around the drawing chooses another; None for none.
         focusable: let the keyboard reach every core. Such a drawing is a group of named parts; without, one image.
 
@@ -73,9 +78,11 @@ def draw_terminal_drawing(
         faults.append(f"it has no state {state!r}")
     if faults:
         raise DrawingInputError(drawing.prefix, tuple(faults))
-    layout = layout_terminal_drawing(drawing, form=form, group=group)
-    part = "" if group is None else f"-{css_token(group)}"
-    names = _Names(ids=f"{drawing.prefix}-{form}{part}", classes=drawing.prefix)
+    check_drawing(drawing)
+    name, shown = part or (group, drawing if group is None else take_zone(drawing, group))
+    layout = layout_part(drawing, shown, form=form)
+    tail = "" if name is None else f"-{css_token(name)}"
+    names = _Names(ids=f"{drawing.prefix}-{form}{tail}", classes=drawing.prefix)
     headings = [box.heading for box in layout.boxes] + [strip.heading for strip in layout.strips]
     return fill(
         "terminal.svg.j2",
@@ -128,7 +135,13 @@ def _strip(names: _Names, placed: PlacedStrip, label_px: float) -> _Values:
         "links": [
             {
                 "id": element_id(names.ids, "link", strip.id, link.link.id),
-                "live": live_class(names.classes, link.link.live_in),
+                "name": link.link.id,
+                "live": " ".join(
+                    [
+                        *(["hb-assumed"] if link.link.assumed else []),
+                        live_class(names.classes, link.link.live_in),
+                    ]
+                ).strip(),
                 "title": link.link.title,
                 "x": number(link.points[0].x),
                 "top": number(link.points[0].y),
@@ -148,10 +161,11 @@ def _full_name(name: str, place: str) -> str:
 def _cell(names: _Names, strip: str, placed: PlacedCell, label_px: float) -> _Values:
     cell, rect = placed.cell, placed.rect
     first = rect.middle.y + _BASELINE_PX - WORDS_LINE_PX * (len(placed.words) - 1) / 2
-    cut = placed.label != cell.label or " ".join(placed.words) != " ".join(cell.words.split())
+    cut = placed.label != cell.label or is_cut(placed.words, cell.words)
     return _rect(rect) | {
         "id": element_id(names.ids, "cell", strip, cell.id),
         "live": live_class(names.classes, cell.live_in),
+        "ref": cell.ref,
         "title": f"{cell.label} {cell.words}" if cut else "",
         "label": placed.label,
         "label_x": number(rect.x + LABEL_PAD_PX),
@@ -170,7 +184,8 @@ def _box(names: _Names, placed: PlacedBox) -> _Values:
         _rect(pin.rect)
         | {
             "id": element_id(names.ids, "pin", box.id, pin.pin.id),
-            "live": f"{'hb-tall ' if pin.rect.height > _ROW_PX else ''}{live_class(names.classes, pin.pin.live_in)}",
+            "live": _pin_classes(names, pin),
+            "ref": pin.pin.ref,
             "title": pin.pin.label if pin.label != pin.pin.label else "",
             "label": pin.label,
             "label_x": number(pin.rect.right - PIN_PAD_PX if left else pin.rect.x + PIN_PAD_PX),
@@ -186,6 +201,12 @@ def _box(names: _Names, placed: PlacedBox) -> _Values:
         "pins": pins,
         "gaps": _marks(placed.gaps),
     }
+
+
+def _pin_classes(names: _Names, placed: PlacedPin) -> str:
+    classes = ["hb-loose"] if placed.pin.loose else []
+    classes += ["hb-tall"] if placed.rect.height > _ROW_PX else []
+    return " ".join([*classes, live_class(names.classes, placed.pin.live_in)]).strip()
 
 
 def _colour_classes(code: str) -> tuple[str, bool]:
@@ -207,8 +228,11 @@ def _core(names: _Names, route: Route) -> _Values:
     if core.to is None:
         tip = route.points[-1]
         stop = f"M{number(tip.x)} {number(tip.y - 4)}v8"
+        if route.landings[0].loose:
+            stop = f"M{number(route.points[0].x)} {number(tip.y - 4)}v8{stop}"
     return {
         "id": element_id(names.ids, "core", core.id),
+        "name": core.id,
         "css": " ".join([*classes, live_class(names.classes, core.live_in)]).strip(),
         "title": core.title,
         "whole": paths.whole,
@@ -232,6 +256,7 @@ def _landing(landing: Landing) -> _Values:
         "text_y": number(landing.at.y + _BASELINE_PX - 0.2),
         "code": landing.label.code,
         "where": landing.label.where,
+        "dot": not landing.loose,
         "dot_x": number(landing.at.x),
         "dot_y": number(landing.at.y),
         "sleeve": sleeve,

@@ -135,6 +135,9 @@ _UNKNOWN = 1250
 
 _ELLIPSIS = "…"
 
+# A word is broken only so that this many letters stand on either side.
+_LEAST_LETTERS = 3
+
 
 @lru_cache(maxsize=4096)
 def measure(text: str, size_px: float, *, bold: bool = False) -> float:
@@ -164,6 +167,8 @@ def shorten(text: str, width_px: float, size_px: float, *, bold: bool = False) -
 def wrap(text: str, width_px: float, size_px: float, *, lines: int, bold: bool = False) -> tuple[str, ...]:
     """Break `text` at its spaces into at most `lines` lines of `width_px`; what does not fit is cut.
 
+    A single word that is wider than a line is broken with a hyphen, where there are lines enough.
+
     Returns:
         One line or more; a single empty line for a text without any letters.
     """
@@ -173,7 +178,27 @@ def wrap(text: str, width_px: float, size_px: float, *, lines: int, bold: bool =
         line = words.pop(0)
         while words and measure(f"{line} {words[0]}", size_px, bold=bold) <= width_px:
             line = f"{line} {words.pop(0)}"
-        found.append(shorten(line, width_px, size_px, bold=bold))
+        head, tail = _break_word(line, width_px, size_px, bold=bold)
+        if tail:
+            words.insert(0, tail)
+        found.append(shorten(head, width_px, size_px, bold=bold))
     if words or not found:
         found.append(shorten(" ".join(words), width_px, size_px, bold=bold))
     return tuple(found)
+
+
+def is_cut(lines: tuple[str, ...], text: str) -> bool:
+    """Tell whether wrapping has left something of `text` out."""
+    return any(line.endswith(_ELLIPSIS) for line in lines) and _ELLIPSIS not in text
+
+
+def _break_word(word: str, width_px: float, size_px: float, *, bold: bool) -> tuple[str, str]:
+    """Break a word that is too wide for a line, with letters enough on both sides; else leave it whole."""
+    if measure(word, size_px, bold=bold) <= width_px:
+        return word, ""
+    for length in range(len(word) - _LEAST_LETTERS, _LEAST_LETTERS - 1, -1):
+        head, tail = word[:length], word[length:]
+        whole = head[-_LEAST_LETTERS:].isalpha() and tail[:_LEAST_LETTERS].isalpha()
+        if whole and measure(f"{head}-", size_px, bold=bold) <= width_px:
+            return f"{head}-", tail
+    return word, ""

@@ -5,7 +5,6 @@ from hashlib import sha256
 from json import dumps
 from urllib.parse import quote
 
-from generator.catalogue.kind import Duty
 from generator.drawings.call_map_model import CallMap
 from generator.drawings.ladder_model import Ladder
 from generator.drawings.terminal_model import TerminalDrawing
@@ -144,7 +143,6 @@ def _solved(solution: Solution, address: str, proved: Proofs | None) -> Solved:
     states = with_histories(solution, shown_states(circuit))
     read = read_states(solution, states)
     stories = zone_stories(solution, states)
-    drawable = bool(circuit.with_duty(Duty.CENTRE))
     return Solved(
         solution=solution,
         states=states,
@@ -159,7 +157,7 @@ def _solved(solution: Solution, address: str, proved: Proofs | None) -> Solved:
         water_says=water_sentences(solution),
         timelines=zone_timelines(solution),
         change_overs=change_overs(solution),
-        drawing=terminal_drawing(solution, states, title=f"Terminal wiring, {address}") if drawable else None,
+        drawing=terminal_drawing(solution, states, title=f"Terminal wiring, {address}"),
         groups=zone_groups(circuit),
         proofs=proved,
         covered=covered(solution),

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from generator.drawings.part import list_groups, split_sheets, take_zone
+from generator.drawings.sizes import PHONE_PX
 from generator.drawings.terminal_layout import layout_terminal_drawing
 from generator.drawings.terminal_model import Box, Core, Link, Pin
 from tests.unit.drawings.houses import build_house
@@ -37,10 +38,17 @@ def test_what_is_left_out_is_marked() -> None:
     assert not part.strips[0].gap_after
 
 
-def test_a_house_of_one_zone_shows_all_that_meets_it() -> None:
-    drawing = build_house(1)
-    part = take_zone(drawing, "hot-water")
-    assert {box.id for box in part.devices} == {box.id for box in drawing.devices}
+def test_a_zone_alone_brings_what_meets_it_but_not_what_shares_its_neutral() -> None:
+    part = take_zone(build_house(1), "hot-water")
+    assert [box.id for box in part.devices] == [
+        "programmer",
+        "hot-water-stat",
+        "hot-water-valve",
+        "boiler",
+    ]
+    words = {cell.id: cell.words for cell in part.strips[0].cells}
+    assert words["Boiler call"] == "Boiler call"
+    assert words["Neutral"] == "Neutral (+2)"
 
 
 def test_the_shared_devices_are_a_part_of_their_own() -> None:
@@ -82,7 +90,7 @@ def test_a_zone_fits_a_phone(zones: int) -> None:
     drawing = build_house(zones)
     for group in list_groups(drawing)[:-1]:
         layout = layout_terminal_drawing(drawing, form="phone", group=group)
-        assert 302 <= layout.width <= 310
+        assert layout.width <= PHONE_PX == 302
         assert {box.side for box in layout.boxes} == {"right"}
 
 
