@@ -89,7 +89,7 @@ def _cures(
 ) -> Iterator[tuple[Edit, frozenset[Key]]]:
     """Changes after which the lead is gone and nothing new is found, with what is gone."""
     # Moving a conductor changes nothing that is found in the record itself or in the dwelling.
-    judged = [rule for rule in rules if rule.family not in (Family.RECORD, Family.DWELLINGS)]
+    judged = [rule for rule in rules if rule.family not in (Family.RECORD, Family.DWELLINGS) and not rule.own]
     judged_names = {rule.name for rule in judged}
     before = Counter(_key(finding) for finding in findings if finding.rule in judged_names)
     of_wiring = Counter(_key(finding) for finding in findings if by_name[finding.rule].family in _FAMILIES)

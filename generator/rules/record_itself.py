@@ -63,6 +63,7 @@ SECRET_IN_RECORD = Rule(
     limits="Goes by patterns of text; it cannot know a name without a title. The gas emergency numbers may stand.",
     right=HOUSE,
     wrong=HOUSE + "\nnotes: Key safe beside the back door, 4821\n",
+    own=True,
     look=_secret,
 )
 
@@ -84,6 +85,7 @@ DATE_IN_FUTURE = Rule(
     limits="By the day on which the record is judged.",
     right=HOUSE,
     wrong=change(HOUSE, ("on: 2026-03-14, by: heating engineer }", "on: 2062-03-14, by: heating engineer }")),
+    own=True,
     look=_future,
 )
 
@@ -115,6 +117,7 @@ PHOTO_MISSING = Rule(
     limits="Whether the file is there; not whether it shows what it should.",
     right=HOUSE + _PHOTO,
     wrong=HOUSE + _PHOTO.replace("-centre.svg", "-center.svg"),
+    own=True,
     look=_photo,
 )
 
@@ -136,6 +139,7 @@ UPRN_MALFORMED = Rule(
     limits="Its form only: whether it is that property's is not known.",
     right=change(HOUSE, ("  reference: EX-0001\n", "  reference: EX-0001\n  uprn: 100012345678\n")),
     wrong=change(HOUSE, ("  reference: EX-0001\n", "  reference: EX-0001\n  uprn: 1000-12345678\n")),
+    own=True,
     look=_uprn,
 )
 
@@ -168,6 +172,7 @@ ASSUMED_OVER_A_YEAR = Rule(
     limits="By the dates in the record.",
     right=HOUSE,
     wrong=change(HOUSE, ("sure: { how: tested, on: 2026-03-14,", "sure: { how: assumed, on: 2024-03-14,")),
+    own=True,
     look=_assumed,
 )
 

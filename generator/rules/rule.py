@@ -163,6 +163,9 @@ class Rule:
         right: A whole record in which it finds nothing.
         wrong: The same record with the fault.
         implied: Other rules that find something in the wrong record too.
+        own: Whether it looks at what each record has of its own beside houses built alike: reference, address, days of
+            survey, visits, pictures, the day it is judged. Such a rule is asked for every record and gets no solution;
+            any other is asked once for all records that are alike in the rest, and gets none of that.
         look: Finds the fault.
     """
 
@@ -177,6 +180,7 @@ class Rule:
     right: str
     wrong: str
     implied: tuple[str, ...] = ()
+    own: bool = False
     look: Callable[[Subject], Iterator[Seen]]
 
     def check(self, subject: Subject) -> Iterator[Finding]:
