@@ -6,6 +6,7 @@ A broken file gives findings at its lines and no kind. Knows no particular kind.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from hashlib import sha256
 from pathlib import Path as FilePath
 
 from generator.catalogue.kind import Duty, Kind, Settings
@@ -57,6 +58,26 @@ def own_kinds(folder: FilePath | None) -> tuple[OwnKind, ...]:
     """
     files = sorted((folder / OWN_KINDS).glob("*.yaml")) if folder is not None else []
     return tuple(load_own_kind(file) for file in files if file.is_file())
+
+
+def digests_of_own(folder: FilePath | None) -> tuple[tuple[str, str], ...]:
+    """The name and a digest of each file of the firm's own kinds.
+
+    Raises:
+        OSError: a file cannot be read.
+    """
+    files = sorted((folder / OWN_KINDS).glob("*.yaml")) if folder is not None else []
+    return tuple((file.stem, _digest(file)) for file in files if file.is_file())
+
+
+def _digest(file: FilePath) -> str:
+    stat = file.stat()
+    return _digest_of(str(file), stat.st_mtime_ns, stat.st_size)
+
+
+@lru_cache(maxsize=256)
+def _digest_of(file: str, mtime_ns: int, size: int) -> str:  # noqa: ARG001  # they tell a changed file
+    return sha256(FilePath(file).read_bytes()).hexdigest()
 
 
 def kinds_of_own(folder: FilePath | None) -> tuple[Kind, ...]:

@@ -1,0 +1,1 @@
+"""Results kept from one run to the next: stored by what they were made from, and made again wherever there is any doubt."""
