@@ -1,4 +1,4 @@
-"""The commands that make the sites: `build` both, `serve` one on this machine, `address` of a tenants' page.
+"""The commands that make the sites: `build` both, `serve` one on this machine.
 
 It must not know what is on a page.
 """
@@ -12,23 +12,16 @@ from pathlib import Path
 import click
 
 from generator.command.check import tell_not_checked
-from generator.command.files import list_files, record_file
+from generator.command.files import list_files
 from generator.command.findings_text import gnu_line
+from generator.command.firm import config_option, firm_settings, tenants_secret, wordings_told
 from generator.command.options import jobs_option, properties_option, this_day
 from generator.command.progress import progress
 from generator.command.stock import check_stock
 from generator.command.summary import summary
 from generator.command.terminal import is_terminal
-from generator.findings.errors import CannotReadFile, HearthbookError
+from generator.findings.errors import HearthbookError
 from generator.findings.finding import Severity
-from generator.site.config import FILE_NAME, FirmConfig, read_config
-
-_config_option = click.option(
-    "--config",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help=f"The firm's settings; without it {FILE_NAME} here, or beside the records.",
-)
 
 
 class MixedOutputs(HearthbookError):
@@ -60,7 +53,7 @@ class MixedOutputs(HearthbookError):
     metavar="FOLDER",
     help="Where the tenants' site goes.  [default: as the firm's settings say, or site-tenants]",
 )
-@_config_option
+@config_option
 @jobs_option
 def build(folder: Path, out: Path | None, tenants_out: Path | None, config: Path | None, jobs: int) -> None:
     """Check all records, then write both sites, each in the place of the old one when it is whole.
@@ -75,21 +68,22 @@ def build(folder: Path, out: Path | None, tenants_out: Path | None, config: Path
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
     from generator.plugin import write_site
     from generator.site.build import build_engineers_site
-    from generator.site.publish_tenants import nowhere_contact, tenants_sheets
+    from generator.site.publish_tenants import nowhere, tenants_files
     from generator.site.tenants import build_tenants_site
 
-    settings, firm = _settings(config, folder)
+    settings, firm = firm_settings(config, folder)
     engineers, tenants = out or firm.engineers_dir, tenants_out or firm.tenants_dir
     _keep_apart(engineers, tenants, folder)
     _check(folder, jobs)
-    secret = _secret(firm, engineers, tenants, folder)
+    secret = tenants_secret(firm, engineers, tenants, folder)
+    wordings = wordings_told(folder, firm)
     with _doing("writing the engineers' site"):
         written = build_engineers_site(
             engineers, write=partial(write_site, properties=folder, settings=settings)
         )
     with _doing("writing the tenants' site"):
         sheets = build_tenants_site(
-            tenants_sheets(folder, firm, secret), tenants, contact=nowhere_contact(firm)
+            tenants_files(folder, firm, secret, wordings), tenants, nowhere=nowhere(firm, wordings)
         )
     click.echo(
         f"Engineers' site: {_shown(engineers)} ({written.pages} pages, {written.changed} files changed)"
@@ -108,7 +102,7 @@ def build(folder: Path, out: Path | None, tenants_out: Path | None, config: Path
     short_help="Show the engineers' site on this machine, and again after each change of a record."
 )
 @properties_option
-@_config_option
+@config_option
 @click.option(
     "--address",
     default="127.0.0.1:8000",
@@ -127,43 +121,12 @@ def serve(folder: Path, config: Path | None, address: str) -> None:
     """  # noqa: D301  # the same
     from generator.plugin import serve_site
 
-    settings, _ = _settings(config, folder)
+    settings, _ = firm_settings(config, folder)
     list_files((folder,))
     click.echo(
         f"The engineers' site will be at http://{address}/ once it is written; Ctrl-C ends this.", err=True
     )
     serve_site(properties=folder, settings=settings, address=address)
-
-
-@click.command(short_help="Tell where a property's page is in the tenants' site.")
-@click.argument("records", nargs=-1, required=True, metavar="REFERENCE...")
-@properties_option
-@_config_option
-def address(records: tuple[str, ...], folder: Path, config: Path | None) -> None:
-    """Tell where a property's page is in the tenants' site: its address below that site, one a line.
-
-    Whoever has it can read the page: give it to that tenant only.
-
-    \b
-    Example:
-      hearthbook address EB-0012
-    """  # noqa: D301  # the same
-    from generator.site.tenant_address import tenant_address
-
-    _, firm = _settings(config, folder)
-    files = [record_file(each, folder) for each in records]
-    secret = _secret(firm, firm.engineers_dir, firm.tenants_dir, folder)
-    for file in files:
-        click.echo(f"{file.stem}  {tenant_address(file.stem, secret)}/")
-
-
-def _settings(given: Path | None, folder: Path) -> tuple[Path, FirmConfig]:
-    """The firm's settings and the file they are in, which need not exist when none was named."""
-    if given is not None and not given.exists():
-        raise CannotReadFile(str(given), "there is no such file")
-    places = (Path(FILE_NAME), folder / FILE_NAME)
-    file = given or next((place for place in places if place.exists()), places[0])
-    return file, read_config(file)
 
 
 def _keep_apart(engineers: Path, tenants: Path, properties: Path) -> None:
@@ -187,15 +150,6 @@ def _check(folder: Path, jobs: int) -> None:
     if done.findings:
         click.echo(f"`hearthbook check {_shown(folder)}` tells all of them; so do the pages.")
     tell_not_checked(done)
-
-
-def _secret(firm: FirmConfig, *keep_out_of: Path) -> bytes:
-    from generator.site.tenant_address import tenant_secret
-
-    secret, advice = tenant_secret(firm.secret_file, keep_out_of=keep_out_of)
-    if advice:
-        click.echo(advice, err=True)
-    return secret
 
 
 @contextmanager

@@ -9,12 +9,13 @@ import click
 
 from generator import __version__
 from generator.command.bench import bench
-from generator.command.build import address, build, serve
+from generator.command.build import build, serve
 from generator.command.check import check
 from generator.command.exits import guarded
 from generator.command.explain import explain
 from generator.command.prove import prove
 from generator.command.readings import readings
+from generator.command.tenants import address, wording
 from generator.command.terminal import never_fail_to_print
 from generator.command.written import expand, fields, schema
 
@@ -47,7 +48,20 @@ def program() -> None:
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
 
 
-for _command in (check, build, serve, readings, prove, explain, expand, address, schema, fields, bench):
+for _command in (
+    check,
+    build,
+    serve,
+    readings,
+    prove,
+    explain,
+    expand,
+    address,
+    wording,
+    schema,
+    fields,
+    bench,
+):
     program.add_command(_command)
 
 

@@ -66,6 +66,14 @@ class Property(Part):
         Literal["gas", "lpg", "oil", "electricity", "solid fuel"], Field(description="What the boiler burns.")
     ]
     dwelling: Annotated[Dwelling, Field(description="The building.")]
+    language: Annotated[
+        Text | None,
+        Field(
+            pattern=r"^[a-z]{2,3}(-[A-Za-z0-9]{1,8})*$",
+            description="Language of the tenant's page and the label, as a language tag; left out: the firm's.",
+            examples=["cy"],
+        ),
+    ] = None
 
 
 class Device(Part):

@@ -31,6 +31,18 @@ Line = Annotated[
 ]
 
 
+Url = Annotated[
+    str,
+    StringConstraints(
+        max_length=200,
+        strip_whitespace=True,
+        pattern=r"^https?://[A-Za-z0-9.:\[\]-]+(/[A-Za-z0-9._~%!$&'()*+,;=:@/-]*)?$",
+    ),
+]
+"""Where a site is to be found; no question mark, no fragment."""
+Tag = Annotated[str, StringConstraints(max_length=40, pattern=r"^[a-z]{2,3}(-[A-Za-z0-9]{1,8})*$")]
+
+
 class _Part(BaseModel):
     model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
 
@@ -64,6 +76,19 @@ class Tenants(_Part):
     secret: Annotated[
         Line, Field(description="File with the secret behind the tenants' addresses; made when first needed.")
     ] = "~/.config/hearthbook/tenant-secret"  # noqa: S105  # where it is, not what it is
+    language: Annotated[
+        Tag,
+        Field(
+            description="Language of tenants' pages and labels where a record does not name its own, as a language tag."
+        ),
+    ] = "en"
+
+
+class Published(_Part):
+    """Where the two sites are once they are on their web servers; labels lead there."""
+
+    engineers: Annotated[Url | None, Field(description="Address of the engineers' site.")] = None
+    tenants: Annotated[Url | None, Field(description="Address of the tenants' site.")] = None
 
 
 class FirmConfig(_Part):
@@ -76,6 +101,7 @@ class FirmConfig(_Part):
     firm: Firm = Firm()
     outputs: Outputs = Outputs()
     tenants: Tenants = Tenants()
+    published: Published = Published()
     base: Annotated[Path, Field(exclude=True)] = Path()
 
     @property
@@ -149,6 +175,12 @@ def _words(kind: str, path: tuple[int | str, ...], value: object) -> str:
     where = path_words(path) or "the file"
     if kind == "extra_forbidden":
         return f"there is no setting {where}"
+    if path[:1] == ("published",) and len(path) == 2:
+        return (
+            f"{where} has to be an address such as `https://www.example.org/heating/`, and is {found(value)}"
+        )
+    if path == ("tenants", "language"):
+        return f"{where} has to be a language tag such as `en` or `cy`, and is {found(value)}"
     if kind in ("model_type", "model_attributes_type"):
         return f"{where} has to be a mapping, and is {found(value)}"
     return f"{where} has to be one line of text of at most 200 characters, and is {found(value)}"

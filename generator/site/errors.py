@@ -100,3 +100,17 @@ class UnsafeSecret(HearthbookError):
     @property
     def message(self) -> str:
         return f"the tenants' secret {self.file} {self.reason}"
+
+
+class BadTenancies(HearthbookError):
+    """The file of renewed addresses cannot be used; to go on would make wrong addresses."""
+
+    def __init__(self, file: Path, line: int, reason: str) -> None:
+        super().__init__(file, line, reason)
+        self.file = file
+        self.line = line
+        self.reason = reason
+
+    @property
+    def message(self) -> str:
+        return f"{self.file}:{self.line}: {self.reason}"

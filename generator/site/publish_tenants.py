@@ -1,40 +1,61 @@
-"""Makes the sheets of the tenants' site from a folder of records: every property has its sheet, always.
+"""Makes the pages of the tenants' site from a folder of records: every property has its page, always.
 
-Hands over plain sentences only; nothing else of a record comes here.
+Hands over finished pages; nothing else of a record comes here.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from generator.pipeline import examine, today
-from generator.site.config import FirmConfig
+from generator.pages.tenant_pages import nowhere_html, tenant_page_html
+from generator.pipeline import Examination, examine, today
+from generator.site.config import NOT_SET, FirmConfig
 from generator.site.publish import record_files
+from generator.site.tenancies import read_tenancies
 from generator.site.tenant_address import tenant_address
-from generator.site.tenants import TenantContact, TenantSheet
-from generator.views.property import property_view
-from generator.views.tenant import GAS_GREAT_BRITAIN, tenant_words
+from generator.site.tenants import TenantFile
+from generator.views.tenant import language_of, nowhere_page, tenant_page
+from generator.views.tenant_model import Firm
+from generator.views.tenant_wording import Wording
 
 
-def tenants_sheets(properties: Path, firm: FirmConfig, secret: bytes) -> Iterator[TenantSheet]:
-    """One sheet for every record in the folder, at the address that the secret gives it."""
+def tenants_files(
+    properties: Path, firm: FirmConfig, secret: bytes, wordings: Mapping[str, Wording]
+) -> Iterator[TenantFile]:
+    """One page for every record in the folder, at the address that the secret gives it.
+
+    Args:
+        properties: The folder of records.
+        firm: The firm's settings.
+        secret: Behind the addresses.
+        wordings: From `load_wordings`.
+
+    Raises:
+        BadTenancies: the file of renewed addresses cannot be used.
+    """
     day = today()
+    tenancies = read_tenancies(properties)
     for file in record_files(properties):
-        words = tenant_words(property_view(examine(file, today=day), stem=file.stem))
-        yield TenantSheet(
-            address=tenant_address(file.stem, secret),
-            home=words.home,
-            stop_when=words.stop_when,
-            never=words.never,
-            still_works=words.still_works,
-            contact=_contact(firm, words.emergency_name, words.emergency_phone),
-            revision=words.revision,
+        tenancy = tenancies.get(file.stem, 0)
+        yield TenantFile(
+            address=tenant_address(file.stem, secret, tenancy=tenancy),
+            html=tenant_html(examine(file, today=day), firm, wordings),
+            old=tuple(tenant_address(file.stem, secret, tenancy=before) for before in range(tenancy)),
         )
 
 
-def nowhere_contact(firm: FirmConfig) -> TenantContact:
-    """Whom the page of a wrong address says to ring."""
-    return _contact(firm, *GAS_GREAT_BRITAIN)
+def tenant_html(examination: Examination, firm: FirmConfig, wordings: Mapping[str, Wording]) -> str:
+    """The page of an examined record as its tenant sees it, a whole document."""
+    wording = language_of(examination, firm.tenants.language, wordings)
+    return tenant_page_html(tenant_page(examination, None, wording=wording, firm=firm_of(firm)))
 
 
-def _contact(firm: FirmConfig, name: str, phone: str) -> TenantContact:
-    return TenantContact(firm_name=firm.firm.name, firm_phone=firm.firm.phone, gas_name=name, gas_phone=phone)
+def nowhere(firm: FirmConfig, wordings: Mapping[str, Wording]) -> str:
+    """The page that a wrong or old address leads to."""
+    wording = language_of(None, firm.tenants.language, wordings)
+    return nowhere_html(nowhere_page(wording=wording, firm=firm_of(firm)))
+
+
+def firm_of(firm: FirmConfig) -> Firm:
+    """The firm as its tenants know it."""
+    phone = firm.firm.phone
+    return Firm(name=firm.firm.name, phone="" if phone == NOT_SET else phone)

@@ -1,125 +1,84 @@
-"""What a tenant's sheet says before any override is proved: cautions, what works, whom to ring.
+"""The page of one property in the tenants' site: cautions, whom to ring, and a sheet for each thing that can be seen.
 
-Short sentences, one thing each. No step is given here, and nothing an engineer wrote is repeated.
+Every property has one. Without a proved override, or with a danger found, it gives no step. Nothing that an engineer
+wrote comes here but the address, and the names and places of what a step moves.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
 
-from generator.catalogue.kind import Duty
-from generator.findings.finding import Severity
+from generator.overrides.model import Overrides, Reason
+from generator.pipeline import Examination
 from generator.record.model import Record
-from generator.states.answer import Solution
-from generator.views.property import PropertyView
-from generator.views.story import ZoneStory
-
-GAS_GREAT_BRITAIN = ("Gas emergency", "0800 111 999")
-GAS_NORTHERN_IRELAND = ("Gas emergency", "0800 002 001")
-"""The national gas emergency numbers: published by the gas networks of Great Britain and Northern Ireland."""
-EMERGENCY = ("Fire or danger to life", "999")
+from generator.views.property import gives_away, revision
+from generator.views.tenant_model import Firm, ShownSymptom, TenantPage
+from generator.views.tenant_safety import never, numbers, stop_in_short, stop_when
+from generator.views.tenant_sheet import SheetWords, reason_key
+from generator.views.tenant_wording import ENGLISH, Phrase, Wording
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TenantWords:
-    """The sentences of one sheet and the emergency number that fits the nation and the fuel."""
+def tenant_page(
+    examination: Examination, overrides: Overrides | None, *, wording: Wording, firm: Firm
+) -> TenantPage:
+    """The page of an examined record.
 
-    home: str
-    stop_when: tuple[str, ...]
-    never: tuple[str, ...]
-    still_works: tuple[str, ...]
-    emergency_name: str
-    emergency_phone: str
-    revision: str
-
-
-def tenant_words(view: PropertyView) -> TenantWords:
-    """The sheet of a property. With danger found, or with a record that cannot be read, it says what is always true."""
-    record = view.record
-    name, phone = _emergency(record)
-    return TenantWords(
-        home=", ".join(record.property.address.lines) if record else "your home",
-        stop_when=tuple(_stop_when(record)),
-        never=tuple(_never(record)),
-        still_works=tuple(_still_works(view)),
-        emergency_name=name,
-        emergency_phone=phone,
-        revision=f"Sheet {view.revision}",
+    Args:
+        examination: Of the record.
+        overrides: What was proved for it; None where nothing was.
+        wording: The language that it is said in.
+        firm: Whom to ring.
+    """
+    withheld = gives_away(examination.findings)
+    record = None if withheld else examination.record
+    circuit = None if withheld else examination.circuit
+    sheets: tuple[ShownSymptom, ...] = ()
+    why: tuple[Phrase, ...] = (wording.say(reason_key(Reason.NOT_SOLVED)),)
+    if examination.in_danger and not withheld:
+        why = (wording.say(reason_key(Reason.DANGER)),)
+    elif overrides is not None and record is not None and circuit is not None:
+        words = SheetWords(
+            circuit,
+            overrides,
+            wording,
+            fuel=record.property.fuel,
+            stop=stop_in_short(record, wording),
+        )
+        why = words.why((overrides.refused,)) if overrides.refused else ()
+        if not overrides.refused:
+            sheets = tuple(words.sheet(each) for each in overrides.instructions)
+    return TenantPage(
+        wording=wording,
+        home=_home(record),
+        firm=firm,
+        stop=stop_when(record, circuit, wording),
+        never=never(record, circuit, wording),
+        numbers=numbers(record, wording),
+        why=why,
+        sheets=sheets,
+        revision=revision(examination.loaded),
     )
 
 
-def _emergency(record: Record | None) -> tuple[str, str]:
-    if record is None or record.property.fuel in ("gas", "lpg"):
-        northern = record is not None and record.property.nation == "northern ireland"
-        return GAS_NORTHERN_IRELAND if northern else GAS_GREAT_BRITAIN
-    return EMERGENCY
-
-
-def _stop_when(record: Record | None) -> list[str]:
-    gas = record is None or record.property.fuel in ("gas", "lpg")
-    burns = record is None or record.property.fuel != "electricity"
-    sentences = []
-    if gas:
-        sentences.append("You smell gas. Open the windows and go outside. Touch no switch.")
-    if burns:
-        sentences.append("An alarm for carbon monoxide sounds. Go outside. Do not go back in.")
-    sentences += [
-        "Water drips on a switch, a wire or the boiler.",
-        "You see smoke or burn marks, or smell burning.",
-    ]
-    if record is None or _unvented(record):
-        sentences.append("Hot water runs from the pipe by the hot tank.")
-    return sentences
-
-
-def _never(record: Record | None) -> list[str]:
-    sentences = [
-        "Never take off a cover.",
-        "Never touch a wire.",
-        "Never press a small red button on a tank or a boiler.",
-    ]
-    if record is None or record.property.fuel != "electricity":
-        sentences.append("Never open the boiler. Never try to light it.")
-    if record is None or _has_cylinder(record):
-        sentences.append("Hot water can scald. Test it with your elbow first.")
-    return sentences
-
-
-def _has_cylinder(record: Record) -> bool:
-    return any(device.kind == "cylinder" for device in record.devices.values())
-
-
-def _unvented(record: Record) -> bool:
-    return any(
-        device.kind == "cylinder" and (device.settings or {}).get("system") != "vented"
-        for device in record.devices.values()
+def nowhere_page(*, wording: Wording, firm: Firm) -> TenantPage:
+    """What a wrong or old address leads to: whom to ring, whatever home it is."""
+    return TenantPage(
+        wording=wording,
+        home="",
+        firm=firm,
+        stop=(),
+        never=(),
+        numbers=numbers(None, wording),
+        why=(),
+        sheets=(),
+        revision="",
     )
 
 
-def _still_works(view: PropertyView) -> list[str]:
-    """What can be said of the parts that do not depend on each other; nothing where danger is found."""
-    solved = view.solved
-    if solved is None or view.worst is Severity.DANGER:
-        return []
-    sentences = []
-    independent = [story for story in solved.stories if _stands_alone(solved.solution, story)]
-    if len(independent) > 1:
-        heating = [story for story in independent if story.zone.serves == "heating"]
-        water = [story for story in independent if story.zone.serves == "hot water"]
-        if heating and water:
-            sentences.append("If the rooms stay cold, the hot water may still work.")
-            # One three-port valve serves both: once it rests at hot water nothing warms the rooms.
-            if {story.zone.valve for story in heating} - {story.zone.valve for story in water}:
-                sentences.append("If the water stays cold, the rooms may still get warm.")
-        if len(heating) > 1:
-            sentences.append("If one part of your home stays cold, the other parts may still get warm.")
-    return sentences
+def language_of(examination: Examination | None, standard: str, wordings: Mapping[str, Wording]) -> Wording:
+    """The wording that a property's page is in: its own language, or the firm's; English where there is no such file."""
+    record = examination.record if examination is not None else None
+    own = record.property.language if record is not None else None
+    return wordings.get(own or standard) or wordings.get(standard) or wordings[ENGLISH]
 
 
-def _stands_alone(solution: Solution, story: ZoneStory) -> bool:
-    """Whether the zone's own call, and no other, opens its own valve and calls the boiler."""
-    zone = story.zone
-    if story.missing or story.assumed or not zone.valve:
-        return False
-    number = solution.space.state(story.state.on)
-    others = {each.opens for each in solution.circuit.zones if each.opens != zone.opens}
-    others |= {f"{device.name}.open" for device in solution.circuit.with_duty(Duty.VALVE)} - {zone.opens}
-    return not any(solution.settled.on.get(opens, 0) >> number & 1 for opens in others)
+def _home(record: Record | None) -> str:
+    return ", ".join(record.property.address.lines) if record else ""

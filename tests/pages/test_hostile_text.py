@@ -8,8 +8,9 @@ import pytest
 
 from generator.site.config import FirmConfig
 from generator.site.publish import EngineersContent
-from generator.site.publish_tenants import nowhere_contact, tenants_sheets
+from generator.site.publish_tenants import nowhere, tenants_files
 from generator.site.tenants import build_tenants_site
+from generator.views.tenant_wording import load_wordings
 
 HOSTILE = (
     "<script>alert(1)</script>",
@@ -143,11 +144,12 @@ def test_templates_in_text_are_not_run(tmp_path: Path) -> None:
 @pytest.mark.parametrize("text", HOSTILE)
 def test_tenants_sheets_keep_their_shape(tmp_path: Path, text: str) -> None:
     shapes = []
+    wordings, _ = load_wordings()
     for name, words in (("plain", PLAIN), ("hostile", text)):
         folder = stock(tmp_path / name / "properties", words)
-        sheets = tenants_sheets(folder, FirmConfig(), b"0" * 32)
+        pages = tenants_files(folder, FirmConfig(), b"0" * 32, wordings)
         out = tmp_path / name / "out"
-        assert build_tenants_site(sheets, out, contact=nowhere_contact(FirmConfig())) == 1
+        assert build_tenants_site(pages, out, nowhere=nowhere(FirmConfig(), wordings)) == 1
         (sheet,) = [file for file in out.rglob("index.html") if file.parent != out]
         shape = Shape(sheet.read_text(encoding="utf-8"))
         assert shape.active == []

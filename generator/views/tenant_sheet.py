@@ -1,0 +1,219 @@
+"""One symptom as a sheet of paper: what the tenant sees, steps in order, what to look for, and how to put it back.
+
+Says what was proved and nothing else. Knows no page around it.
+"""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from itertools import accumulate
+from math import ceil, floor
+
+from generator.circuit.model import Circuit
+from generator.overrides.model import Attempt, Caution, Instruction, Move, Overrides, Reason, Sign, Symptom
+from generator.views.tenant_model import ShownStep, ShownSymptom, ShownTry
+from generator.views.tenant_steps import HOT_WATER, StepWords
+from generator.views.tenant_wording import Own, Phrase, Wording
+
+TAPS = "taps"
+"""The service of a boiler that heats tap water itself."""
+MINUTES = (1, 2, 3, 5, 10, 15, 20, 30, 45, 60)
+"""The waits that there are words for; a wait is rounded up to the next."""
+_CHECKS = (Move.CHECK_CREDIT, Move.CHECK_TAP, Move.WAIT)
+_NEVER_STOPS = (Sign.ROOMS_NEVER_STOP, Sign.WATER_NEVER_STOPS)
+_SAID_FIRST = (Caution.SCALD, Caution.FROST)
+_BY_STEPS = (Caution.TIME_LIMIT,)
+
+
+class SheetWords:
+    """Makes the sheets of one house in one language."""
+
+    def __init__(
+        self, circuit: Circuit, overrides: Overrides, wording: Wording, *, fuel: str, stop: Phrase
+    ) -> None:
+        """Keep what all sheets of the house have in common; ``stop`` is when to stop, in one line."""
+        self._steps = StepWords(circuit, overrides.services, wording, fuel=fuel)
+        self._services = {service.name: service for service in overrides.services}
+        self._wording = wording
+        self._hours = overrides.hours
+        self._stop = stop
+        opens = {zone.name: zone.opens for zone in circuit.zones}
+        warmed_floors = {each.opens for each in circuit.water.circuits if each.feeds == "underfloor"}
+        self._floors = {name for name, opened in opens.items() if opened and opened in warmed_floors}
+
+    def sheet(self, instruction: Instruction) -> ShownSymptom:
+        """The sheet of one symptom."""
+        say = self._wording.say
+        cautions = tuple(dict.fromkeys(caution for each in instruction.attempts for caution in each.cautions))
+        heading, rest = self._heading(instruction.symptom)
+        said: set[Phrase] = set()
+        undone: set[Phrase] = set()
+        starts = list(accumulate((len(each.steps) for each in instruction.attempts), initial=1))
+        tries = tuple(
+            ShownTry(
+                steps=tuple(
+                    _once(self._steps.step(start + n, step), said) for n, step in enumerate(attempt.steps)
+                ),
+                look=tuple(self._look(attempt, instruction.symptom, next_step, said)),
+            )
+            for attempt, start, next_step in zip(
+                instruction.attempts, starts, [*starts[1:-1], None], strict=False
+            )
+        )
+        return ShownSymptom(
+            slug=instruction.symptom.slug,
+            heading=heading,
+            rest=rest,
+            first=(self._stop, *(say(_caution(each)) for each in cautions if each in _SAID_FIRST)),
+            tries=tries,
+            why=() if tries else self.why(instruction.reasons),
+            meanwhile=tuple(self._meanwhile(cautions, instruction.attempts)),
+            works=tuple(self.works(instruction.still_works)),
+            put_back=tuple(
+                _once(self._steps.undone(n, step), undone) for n, step in enumerate(instruction.put_back, 1)
+            ),
+            put_back_by=(self._by(),)
+            if Caution.TIME_LIMIT in cautions and instruction.put_back and self._hours > 0
+            else (),
+        )
+
+    def why(self, reasons: Iterable[Reason]) -> tuple[Phrase, ...]:
+        """Why there is no step: the most telling reason, or that there is no way where none is given."""
+        for reason in reasons:
+            return (self._wording.say(reason_key(reason)),)
+        return (self._wording.say(reason_key(Reason.NO_WAY)),)
+
+    def works(self, names: Iterable[str]) -> Iterable[Phrase]:
+        """What still works, a sentence a service."""
+        for name in names:
+            service = self._services.get(name)
+            if service is None:
+                continue
+            sort = "water" if service.serves == HOT_WATER else "rooms"
+            if self._steps.alone(name):
+                yield self._wording.say(f"works.{sort}")
+            else:
+                key = "works.water-zone" if sort == "water" else "works.zone"
+                yield self._wording.say(key, zone=Own(service.words))
+
+    def _heading(self, symptom: Symptom) -> tuple[Phrase, tuple[Phrase, ...]]:
+        say = self._wording.say
+        water_works = self._any_of(symptom.works, HOT_WATER)
+        rooms_work = any(not self._any_of((name,), HOT_WATER) for name in symptom.works)
+        zone = self._name((*symptom.cold, *symptom.never_stops))
+        match symptom.sign:
+            case Sign.NOTHING_WARM:
+                whole = self._any_of(symptom.cold, HOT_WATER)
+                return say("sign.nothing-warm" if whole else "sign.nothing-warm-rooms"), ()
+            case Sign.ROOMS_COLD:
+                return say("sign.rooms-cold-water-fine" if water_works else "sign.rooms-cold"), ()
+            case Sign.ZONE_COLD:
+                rest = (say("sign.zone-cold-rest-fine"),) if symptom.works else ()
+                return say("sign.zone-cold", zone=zone), rest
+            case Sign.WATER_COLD:
+                return say("sign.water-cold-rooms-fine" if rooms_work else "sign.water-cold"), ()
+            case Sign.ROOMS_NEVER_STOP:
+                one = len(symptom.never_stops) == 1 and not self._steps.alone(symptom.never_stops[0])
+                return say("sign.zone-never-stops", zone=zone) if one else say("sign.rooms-never-stop"), ()
+            case Sign.WATER_NEVER_STOPS:
+                return say("sign.water-never-stops"), ()
+
+    def _any_of(self, names: Iterable[str], serves: str) -> bool:
+        return any(name in self._services and self._services[name].serves == serves for name in names)
+
+    def _name(self, names: tuple[str, ...]) -> Own:
+        return Own(", ".join(self._services[name].words for name in names if name in self._services))
+
+    def _look(
+        self, attempt: Attempt, symptom: Symptom, next_step: int | None, said: set[Phrase]
+    ) -> Iterable[Phrase]:
+        """What to wait for and feel after an attempt, and where to go from there.
+
+        That the boiler may be heard is said once a sheet for each length of wait, so that a long sheet stays one page.
+        """
+        say = self._wording.say
+        if all(step.move in _CHECKS for step in attempt.steps):
+            yield say("look.mended")
+        elif symptom.sign in _NEVER_STOPS:
+            water = symptom.sign is Sign.WATER_NEVER_STOPS
+            yield say("look.cooling-water" if water else "look.cooling")
+            yield say("look.cool-stop")
+        else:
+            boiler = say("look.boiler", time=self._time(attempt.wait_s))
+            if attempt.wait_s > 0 and boiler not in said:
+                said.add(boiler)
+                yield boiler
+            yield from self._feel(attempt.wanted)
+            yield say("look.warm-stop")
+        if next_step is None:
+            yield say("look.last")
+        else:
+            yield say("look.go-on-to", number=str(next_step))
+
+    def _feel(self, wanted: tuple[str, ...]) -> Iterable[Phrase]:
+        """How to find out that it gets warm, a sentence a service; the same sentence once."""
+        said = []
+        for name in wanted:
+            service = self._services.get(name)
+            if service is None:
+                continue
+            if service.serves == HOT_WATER:
+                phrase = self._wording.say("look.tap" if name == TAPS else "look.tank")
+            else:
+                key = "look.floor" if name in self._floors else "look.radiator"
+                if self._steps.alone(name) or len(wanted) > 1:
+                    phrase = self._wording.say(key)
+                else:
+                    phrase = self._wording.say(f"{key}-zone", zone=Own(service.words))
+            if phrase not in said:
+                said.append(phrase)
+        return said
+
+    def _meanwhile(self, cautions: tuple[Caution, ...], attempts: tuple[Attempt, ...]) -> Iterable[Phrase]:
+        for caution in cautions:
+            if caution is Caution.ALSO_HEATS:
+                yield from self._also_heats(attempts)
+            elif caution not in (*_SAID_FIRST, *_BY_STEPS):
+                yield self._wording.say(_caution(caution))
+
+    def _also_heats(self, attempts: tuple[Attempt, ...]) -> Iterable[Phrase]:
+        names = list(dict.fromkeys(name for each in attempts for name in each.also_heats))
+        known = [self._services[name] for name in names if name in self._services]
+        if not known:
+            yield self._wording.say("caution.also-heats")
+        for service in known:
+            if not self._steps.alone(service.name):
+                yield self._wording.say("caution.also-heats-zone", zone=Own(service.words))
+            elif service.serves == HOT_WATER:
+                yield self._wording.say("caution.also-heats-water")
+            else:
+                yield self._wording.say("caution.also-heats-rooms")
+
+    def _by(self) -> Phrase:
+        return self._wording.say("caution.time-limit", time=self._of_hours(max(1, floor(self._hours))))
+
+    def _of_hours(self, hours: int) -> str:
+        text = self._wording.text
+        return text("time.hours-1") if hours == 1 else text("time.hours", hours=str(hours))
+
+    def _time(self, seconds: float) -> str:
+        """A wait in words, rounded up; never shorter than it is."""
+        for minutes in MINUTES:
+            if seconds <= minutes * 60:
+                return self._wording.text(f"time.minutes-{minutes}")
+        return self._of_hours(ceil(seconds / 3600))
+
+
+def _once(step: ShownStep, said: set[Phrase]) -> ShownStep:
+    """The step without hints that stand on the sheet already."""
+    more = tuple(phrase for phrase in step.more if phrase not in said)
+    said.update(more)
+    return replace(step, more=more)
+
+
+def reason_key(reason: Reason) -> str:
+    """The sentence of a reason in the catalogue."""
+    return f"reason.{reason.name.lower().replace('_', '-')}"
+
+
+def _caution(caution: Caution) -> str:
+    return f"caution.{caution.name.lower().replace('_', '-')}"
