@@ -61,8 +61,11 @@ def number_drawing(
         tail=tail,
         one_sided=one_sided,
     )
+    # By number, so that houses which differ in names alone are placed once.
+    zones = dict.fromkeys(box.group for box in drawing.devices if box.group)
+    numbers = {"": ""} | {group: str(number) for number, group in enumerate(zones, 1)}
     hints = Hints(
-        groups=tuple(box.group for box in drawing.devices),
+        groups=tuple(numbers[box.group] for box in drawing.devices),
         controls=tuple(box.role == Role.CONTROL for box in drawing.devices),
     )
     return Numbered(

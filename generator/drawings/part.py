@@ -142,7 +142,10 @@ def split_sheets(drawing: TerminalDrawing, *, zones_per_sheet: int = 4) -> tuple
             rest = first and not zoned & _owners(core) and not users.keys() & _ends(core)
             return rest or _concerns(core, own, used, helpers)
 
-        sheet = _restrict(drawing, own, [core for core in drawing.cores if is_here(core)])
+        kept = [core for core in drawing.cores if is_here(core)]
+        left_out = {owner for core in drawing.cores if core not in kept for owner in _owners(core)}
+        # A shared device is whole on the sheet that has all of its cores, with the terminals that have none.
+        sheet = _restrict(drawing, own | {box.id for box in drawing.devices if box.id not in left_out}, kept)
         sheets.append(replace(sheet, prefix=f"{drawing.prefix}-sheet{len(sheets) + 1}"))
     return tuple(sheets)
 

@@ -7,6 +7,7 @@ neighbours. The work is counted, not timed, so the same input gives the same dra
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from generator.drawings.channel import crossings_bound, density
 from generator.drawings.rows import NOWHERE, Rows, Wiring, lay_rows
@@ -64,8 +65,12 @@ class _Search:
         return self.seen[columns]
 
 
+@lru_cache(maxsize=512)
 def place_devices(wiring: Wiring, hints: Hints) -> Rows:
-    """Return the rows of the best arrangement found within the budget of work."""
+    """Return the rows of the best arrangement found within the budget of work.
+
+    Remembered, since houses of one type are wired alike: nothing but numbers decides.
+    """
     search = _Search(wiring, hints)
     starts = sorted(dict.fromkeys(_starts(wiring, hints)), key=search.cost)
     best = starts[0]

@@ -22,7 +22,9 @@ def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
         notes.append(f"Before the colon stands the wiring centre: {marks}.")
     if any(strip.links for strip in drawing.strips):
         notes.append("A bar with dots inside a wiring centre is a metal link between terminals.")
-    if any(core.to and core.to[0] in boxes and core.from_pin[0] in boxes for core in cores):
+    nameless = {(strip.id, cell.id) for strip in drawing.strips for cell in strip.cells if not cell.label}
+    direct = [core for core in cores if core.to and core.to[0] in boxes and core.from_pin[0] in boxes]
+    if direct or any(nameless & {core.from_pin, core.to} for core in cores):
         notes.append("An arrow in place of a terminal: the core goes straight to another device.")
     if any(core.sleeve for core in cores):
         notes.append(
@@ -46,5 +48,7 @@ def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
     return tuple(notes)
 
 
-GAP_NOTE = "Three dots stand for terminals that are left out here; the whole drawing shows them."
+GAP_NOTE = (
+    "Three dots stand for terminals that are left out here, (+2) for two more cores that land in a terminal."
+)
 LIVE_NOTE = "Choose a state: what is then live is drawn thick, with filled ends; all else is faint."

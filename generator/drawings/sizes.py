@@ -48,8 +48,6 @@ LABEL_PAD_PX = 6
 
 # Longer letters and terminal names than any real one are cut, so that no record can stretch a drawing.
 MOST_LABEL_PX = 64.0
-# A strip that has no words beside its labels has room for longer ones.
-_MOST_LONE_LABEL_PX = 110.0
 _MOST_CODE_PX = 90.0
 
 _LEAST_BOX_PX = 52
@@ -62,6 +60,8 @@ PHONE_PX = 302
 
 _PITCHES_PX = {"desktop": (8.0,), "phone": (8.0, 7.5, 7.0, 6.5)}
 _MOST_WORDS_PX = {"desktop": 150.0, "phone": 104.0}
+# A name, or a place, over a device or a strip.
+_MOST_HEAD_LINES = 3
 _CODE_UNKNOWN = "–"
 
 
@@ -125,7 +125,9 @@ def write_ends(drawing: TerminalDrawing, form: Form) -> dict[tuple[str, int], En
     """
     marked = needs_marks(drawing)
     terminals = {
-        (strip.id, cell.id): f"{strip.mark}:{cell.label}" if marked and strip.mark else cell.label
+        (strip.id, cell.id): f"{strip.mark}:{cell.label}"
+        if marked and strip.mark and cell.label
+        else cell.label
         for strip in drawing.strips
         for cell in strip.cells
     }
@@ -142,7 +144,9 @@ def write_ends(drawing: TerminalDrawing, form: Form) -> dict[tuple[str, int], En
 
 def needs_marks(drawing: TerminalDrawing) -> bool:
     """Tell whether a terminal's label alone does not say which wiring centre it is in."""
-    labels = [label for strip in drawing.strips for label in {cell.label for cell in strip.cells}]
+    labels = [
+        label for strip in drawing.strips for label in {cell.label for cell in strip.cells if cell.label}
+    ]
     return len(labels) != len(set(labels))
 
 
@@ -159,13 +163,13 @@ def _where(end: End, other: End | None, terminals: dict[End, str]) -> str:
         return ""
     if end in terminals and other not in terminals:
         return ""
-    # An arrow where a core goes straight to another device.
-    return terminals.get(other, "→")
+    # An arrow where a core goes straight to another device, whose terminals have no short label.
+    return terminals.get(other) or "→"
 
 
 def write_head(name: str, place: str, width_px: float, *, lead_px: int = 4) -> HeadText:
-    lines = wrap(name, width_px, NAME_PX, lines=2, bold=True) if name else ()
-    where = wrap(place, width_px, PLACE_PX, lines=2) if place else ()
+    lines = wrap(name, width_px, NAME_PX, lines=_MOST_HEAD_LINES, bold=True) if name else ()
+    where = wrap(place, width_px, PLACE_PX, lines=_MOST_HEAD_LINES) if place else ()
     height = lead_px + NAME_LINE_PX * len(lines) + PLACE_LINE_PX * len(where)
     return HeadText(name=lines, place=where, rows=2 * -(-height // (2 * ROW_PX)))
 
@@ -237,20 +241,14 @@ def _box_width(boxes: tuple[Box, ...]) -> float:
 
 
 def _label_width(strips: tuple[Strip, ...]) -> float:
-    if not strips:
-        return 0.0
+    if not any(cell.label for strip in strips for cell in strip.cells):
+        return LABEL_PAD_PX if strips else 0.0
     widest = max(
         (measure(cell.label, NAME_PX, bold=True) for strip in strips for cell in strip.cells), default=0
     )
-    return math.ceil(min(max(widest, 10.0), most_label_px(strips)) + 2 * LABEL_PAD_PX)
-
-
-def most_label_px(strips: tuple[Strip, ...]) -> float:
-    """Return the width to which the labels of terminals are cut."""
-    worded = any(cell.words for strip in strips for cell in strip.cells)
-    return MOST_LABEL_PX if worded else _MOST_LONE_LABEL_PX
+    return math.ceil(min(max(widest, 10.0), MOST_LABEL_PX) + 2 * LABEL_PAD_PX)
 
 
 def _words_width(strips: tuple[Strip, ...], most_px: float) -> float:
     widest = max((measure(cell.words, WORDS_PX) for strip in strips for cell in strip.cells), default=0.0)
-    return math.ceil(min(widest, most_px)) if widest else 0.0
+    return math.ceil(min(max(widest, _LEAST_WORDS_PX), most_px)) if widest else 0.0

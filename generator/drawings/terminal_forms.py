@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from generator.drawings.part import SHARED, split_sheets, split_to_fit, take_between
+from generator.drawings.reading_notes import GAP_NOTE, write_reading_notes
 from generator.drawings.sizes import PHONE_PX
 from generator.drawings.terminal_layout import layout_part
 from generator.drawings.terminal_model import TerminalDrawing
@@ -23,11 +24,16 @@ class DrawnPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TerminalForms:
-    """All pictures of one drawing. `sheets` is empty where the whole drawing prints well on one."""
+    """All pictures of one drawing, and sentences on how to read them: all of them, and parts of it besides.
+
+    `sheets` is empty where the whole drawing prints well on one.
+    """
 
     desktop: str
     phone: tuple[DrawnPart, ...]
     sheets: tuple[DrawnPart, ...]
+    notes: tuple[str, ...]
+    part_note: str = GAP_NOTE
 
 
 def draw_forms(
@@ -42,6 +48,7 @@ def draw_forms(
     """
     named = tuple(zones)
     return TerminalForms(
+        notes=write_reading_notes(drawing),
         desktop=draw_terminal_drawing(drawing, form="desktop", state=state),
         phone=tuple(
             DrawnPart(
@@ -83,7 +90,7 @@ def phone_parts(
             yield words if len(parts) == 1 else f"{words}: {_names(part, group)}", part
     between = take_between(drawing)
     if between is not None:
-        yield "Between the wiring centres", between
+        yield f"Between {' and '.join(strip.name for strip in between.strips)}", between
 
 
 def _names(part: TerminalDrawing, group: str) -> str:
@@ -99,5 +106,6 @@ def print_sheets(
         return
     words = dict(zones)
     for number, sheet in enumerate(sheets, 1):
-        here = dict.fromkeys(words.get(box.group, "") for box in sheet.devices if box.group != SHARED)
-        yield f"Sheet {number} of {len(sheets)}: {', '.join(here)}", sheet
+        here = {box.group for box in sheet.devices}
+        zones_here = ", ".join(text for group, text in words.items() if group in here)
+        yield f"Sheet {number} of {len(sheets)}: {zones_here}", sheet

@@ -25,6 +25,7 @@ from generator.drawings.sizes import (
     DOT_ROOM_PX,
     LOOSE_ROOM_PX,
     MARGIN_PX,
+    MOST_LABEL_PX,
     NAME_PX,
     PILL_HEIGHT_PX,
     PIN_PAD_PX,
@@ -35,7 +36,6 @@ from generator.drawings.sizes import (
     EndText,
     Form,
     HeadText,
-    most_label_px,
     write_ends,
 )
 from generator.drawings.terminal_model import Core, Strip, TerminalDrawing, check_drawing
@@ -149,7 +149,7 @@ def _place_cell(plan: Plan, strip: Strip, index: int, number: int) -> PlacedCell
     return PlacedCell(
         cell=cell,
         rect=rect,
-        label=shorten(cell.label, most_label_px(plan.drawing.strips), NAME_PX, bold=True),
+        label=shorten(cell.label, MOST_LABEL_PX, NAME_PX, bold=True),
         words=words,
     )
 

@@ -28,7 +28,8 @@ class Role(StrEnum):
 class Cell:
     """One terminal of a wiring centre.
 
-    `label` is what is printed beside the terminal ("A", "12"), `words` what it is for ("Hall call").
+    `label` is what is printed beside the terminal ("A", "12"), `words` what it is for ("Hall call"). Without a label
+    the words name the terminal.
     `gap_before` says that terminals between this one and the one before are left out of the drawing. `ref` is what a
     page calls the terminal, empty for none.
     """
@@ -54,7 +55,7 @@ class Link:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:
-    """One wiring centre.
+    """One wiring centre, or a device that stands in the middle like one.
 
     `mark` is put before the terminal's label wherever a core names its terminal (`X1:4`), if the drawing has two
     terminals of the same label; else it is not shown.

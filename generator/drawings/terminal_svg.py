@@ -166,7 +166,7 @@ def _cell(names: _Names, strip: str, placed: PlacedCell, label_px: float) -> _Va
         "id": element_id(names.ids, "cell", strip, cell.id),
         "live": live_class(names.classes, cell.live_in),
         "ref": cell.ref,
-        "title": f"{cell.label} {cell.words}" if cut else "",
+        "title": f"{cell.label} {cell.words}".strip() if cut else "",
         "label": placed.label,
         "label_x": number(rect.x + LABEL_PAD_PX),
         "label_y": number(rect.middle.y + _BASELINE_PX + 0.4),

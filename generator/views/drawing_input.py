@@ -38,6 +38,8 @@ _AROUND_CENTRE = (
 )
 _AROUND_DEVICE = "There is no wiring centre: devices are joined directly. In the middle is the one in which most conductors land."
 _SPARE_LABELS = {"bare": "bare end"}
+_SEVERAL = 3
+"""With this many devices joined to it directly, a device stands in the middle of the drawing."""
 _CABLE = "cable "
 """Begins the id of the box of a cable that leads to no device; no device is called so, for the space."""
 
@@ -47,14 +49,14 @@ def terminal_drawing(
 ) -> TerminalDrawing | None:
     """The terminal drawing of the house, lit in each shown state by what the solver finds joined to line.
 
-    A house without a wiring centre is drawn around the device in which most conductors land. None where no conductor
-    is recorded.
+    A device to which several others are joined directly stands in the middle like a wiring centre; in a house with
+    neither, the device in which most conductors land. None where no conductor is recorded.
     """
     circuit = solution.circuit
     if not circuit.conductors:
         return None
     centres = circuit.with_duty(Duty.CENTRE)
-    hubs = centres or (_busiest(circuit),)
+    hubs = _hubs(circuit) or (_busiest(circuit),)
     maker = _Maker(solution, states, hubs)
     groups = _groups(circuit)
     boxes = [device for device in circuit.devices if device not in hubs and device.parts.terminals]
@@ -95,6 +97,20 @@ def terminal_drawing(
 def zone_groups(circuit: Circuit) -> tuple[tuple[str, str], ...]:
     """The groups that a drawing may be cut down to, in zone order: id and words."""
     return tuple((zone.name, zone.words) for zone in circuit.zones)
+
+
+def _hubs(circuit: Circuit) -> tuple[PlacedDevice, ...]:
+    """The wiring centres, and the devices to which several others are joined directly, in the record's order."""
+    centres = {device.name for device in circuit.with_duty(Duty.CENTRE)}
+    joined: dict[str, set[str]] = {device.name: set() for device in circuit.devices}
+    for conductor in circuit.conductors:
+        (one, _), (other, _) = _ends(conductor)
+        if one != other and not centres & {one, other}:
+            joined[one].add(other)
+            joined[other].add(one)
+    return tuple(
+        device for device in circuit.devices if device.name in centres or len(joined[device.name]) >= _SEVERAL
+    )
 
 
 def _busiest(circuit: Circuit) -> PlacedDevice:
@@ -140,8 +156,16 @@ class _Maker:
         self.hubs = {hub.name for hub in hubs}
 
     def cells(self, hub: PlacedDevice) -> tuple[Cell, ...]:
+        """Its terminals: of a wiring centre by label and by what each is for, of another device by name."""
+        labelled = hub.duty is Duty.CENTRE
         return tuple(
-            Cell(id=t.name, label=t.name, words=self.words.get(ref, ""), live_in=self.live[ref], ref=ref)
+            Cell(
+                id=t.name,
+                label=t.name if labelled else "",
+                words=self.words[ref] if labelled else t.name,
+                live_in=self.live[ref],
+                ref=ref,
+            )
             for t in hub.parts.terminals
             for ref in (f"{hub.name}.{t.name}",)
         )
