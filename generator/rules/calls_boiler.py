@@ -148,6 +148,8 @@ def _holds_itself_on(subject: Subject) -> Iterator[Seen]:
             continue
         when, steps = found
         conductors = [step.conductor for step in steps if step.conductor is not None]
+        # A link between its output and its input is there to be taken out; of cores the last brings the call.
+        conductors.sort(key=lambda item: item.is_link)
         yield Seen(
             path=conductors[-1].path if conductors else boiler.path,
             subject=boiler.name,

@@ -1,4 +1,4 @@
-"""Rules on lives that must be permanent: at boilers, clocks and end switches; and controls that never rest.
+"""Rules on lives that must be permanent: at boilers, clocks and end switches.
 
 Knows these rules only.
 """
@@ -11,7 +11,7 @@ from generator.circuit.model import PlacedDevice
 from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at, dead, live, overrun_of, with_role
 from generator.rules.counter_example import counter_example
-from generator.rules.example_house import HOUSE, OVERRUN_INSIDE, RELAY, change, moved
+from generator.rules.example_house import HOUSE, OVERRUN_INSIDE, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import the_conductor, the_device, the_terminal
@@ -130,38 +130,8 @@ END_SWITCH_FED_BY_SWITCHED_LINE = Rule(
 )
 
 
-def _hunts(subject: Subject) -> Iterator[Seen]:
-    if subject.solution.hunting:
-        yield Seen(
-            path=("wiring",),
-            key=True,
-            message="the controls never come to rest: a part that moves undoes what moved it, over and over",
-            holds=states_in_words(subject.solution.hunting, subject.solution.space, subject.circuit).text,
-        )
-
-
-HUNTING = Rule(
-    name="hunting",
-    family=Family.CALLS,
-    severity=Severity.ERROR,
-    summary="The controls never come to rest",
-    why="Something opens and shuts, or pulls in and lets go, again and again until it wears out.",
-    fix="Look for a relay or a valve whose own contact cuts what drives it.",
-    source=COMMON_PRACTICE,
-    limits="Parts that move at once are taken to move at the same moment; how fast it hunts is not told.",
-    right=RELAY,
-    wrong=change(
-        RELAY,
-        ("        - { to: relay.A1, core: RD }\n", "        - { to: relay.11, core: BN }\n"),
-        ("        - { to: relay.11, core: BN }\n", ""),
-        ("\nzones:\n", "  links:\n    - { ends: [relay.12, relay.A1] }\n\nzones:\n"),
-    ),
-    look=_hunts,
-)
-
 CALLS_LIVES: tuple[Rule, ...] = (
     PERMANENT_LIVE_SWITCHED,
     OVERRUN_WITHOUT_PERMANENT_LIVE,
     END_SWITCH_FED_BY_SWITCHED_LINE,
-    HUNTING,
 )

@@ -11,7 +11,7 @@ from generator.circuit.model import PlacedDevice
 from generator.rules.behaviour import first_answer
 from generator.rules.rule import Subject, When
 from generator.rules.states_in_words import state_in_words
-from generator.rules.words import device_of, way
+from generator.rules.words import device_of, the_device, way
 from generator.states.answer import Answer, Solution
 from generator.states.space import fewest_on
 from generator.states.trace import path
@@ -62,7 +62,7 @@ def counter_example(
     if answer is not solution.settled:
         memory = next(each for each, _ in when.after if each.answer is answer)
         who = device_of(subject.circuit, memory.after)
-        history = f", after {who.words} changed"
+        history = f", after {the_device(who)} changed"
     opening = ", ".join(part for part in (lead, words) if part)
     return f"{opening}{history}: {_joined(subject, answer, state, ref, to)}{_reading(subject, solution, answer, state, ref, to)}"
 

@@ -163,9 +163,12 @@ def _after(
 
 
 def _loses(before: Solution, after: Solution) -> bool:
-    """Whether a valve, a pump or a boiler that something sets going before a change is never set going after it."""
+    """Whether a valve, a pump or a boiler that something sets going before a change is never set going after it.
+
+    Of a part that only ever moved without coming to rest nothing is known before, so it must be set going after.
+    """
     return any(
-        any(answer.on[name] for answer in before.answers)
+        (before.hunting or any(answer.on[name] for answer in before.answers))
         and not any(answer.on[name] for answer in after.answers)
         for name in before.settled.on
     )

@@ -14,6 +14,7 @@ from generator.rules.accepted import ACCEPTANCES, apply_accepted
 from generator.rules.calls_boiler import CALLS_BOILER
 from generator.rules.calls_diverter import CALLS_DIVERTER
 from generator.rules.calls_frost import CALLS_FROST
+from generator.rules.calls_hunting import CALLS_HUNTING
 from generator.rules.calls_lives import CALLS_LIVES
 from generator.rules.calls_water import CALLS_WATER
 from generator.rules.calls_zones import CALLS_ZONES
@@ -49,6 +50,7 @@ FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
             *EXTRA_LOW_CALLS,
             *CALLS_FROST,
             *CALLS_LIVES,
+            *CALLS_HUNTING,
             *CALLS_WATER,
             *TURNED_CONTACTS,
             *INDICATOR_LAMPS,
