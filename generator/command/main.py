@@ -15,7 +15,7 @@ from generator.command.exits import guarded
 from generator.command.explain import explain
 from generator.command.prove import prove
 from generator.command.readings import readings
-from generator.command.tenants import address, wording
+from generator.command.tenants import address, label, wording
 from generator.command.terminal import never_fail_to_print
 from generator.command.written import expand, fields, schema
 
@@ -57,6 +57,7 @@ for _command in (
     explain,
     expand,
     address,
+    label,
     wording,
     schema,
     fields,

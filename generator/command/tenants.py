@@ -1,4 +1,4 @@
-"""The commands about tenants' pages: where a property's is, a new address when a tenancy ends, and the sentences.
+"""The commands about tenants' pages: where a property's is, a new address for it, its label, and the sentences.
 
 It must not know what is on a page.
 """
@@ -7,9 +7,10 @@ from pathlib import Path
 
 import click
 
-from generator.command.files import record_file
-from generator.command.firm import config_option, firm_settings, tenants_secret
+from generator.command.files import NoRecords, record_file
+from generator.command.firm import config_option, firm_settings, tenants_secret, wordings_told
 from generator.command.options import properties_option, this_day
+from generator.findings.errors import CannotWriteFile
 
 
 @click.command(short_help="Tell where a property's page is in the tenants' site, or give it a new address.")
@@ -32,6 +33,7 @@ def address(records: tuple[str, ...], folder: Path, config: Path | None, renew: 
       hearthbook address EB-0012
       hearthbook address EB-0012 --renew
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
+    from generator.site.publish_tenants import below
     from generator.site.tenancies import FILE_NAME, read_tenancies
     from generator.site.tenancies import renew as renew_address
     from generator.site.tenant_address import tenant_address
@@ -43,16 +45,67 @@ def address(records: tuple[str, ...], folder: Path, config: Path | None, renew: 
     if renew:
         for file in dict.fromkeys(files):
             tenancies[file.stem] = renew_address(folder, file.stem, on=this_day())
-    base = f"{firm.published.tenants.rstrip('/')}/" if firm.published.tenants else ""
     for file in files:
         place = tenant_address(file.stem, secret, tenancy=tenancies.get(file.stem, 0))
-        click.echo(f"{file.stem}  {base}{place}/")
+        click.echo(f"{file.stem}  {below(firm.published.tenants, f'{place}/') or f'{place}/'}")
     if renew:
         click.echo(
             f"Noted in {folder / FILE_NAME}. Now run `hearthbook build`, and put up new labels: the old codes lead to a "
             "page that says only whom to call.",
             err=True,
         )
+
+
+@click.command(short_help="Write labels to print, with the codes of a property's two pages.")
+@click.argument("records", nargs=-1, metavar="[REFERENCE...]")
+@properties_option
+@config_option
+@click.option("--all", "every", is_flag=True, help="One for every record in the folder, by reference.")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path, dir_okay=False),
+    default=Path("labels.html"),
+    metavar="FILE",
+    show_default=True,
+    help="The file to write. It holds tenants' addresses: keep it from others.",
+)
+def label(records: tuple[str, ...], folder: Path, config: Path | None, every: bool, output: Path) -> None:
+    """Write labels to print and to stick up in homes: eight on a sheet of A4, or one alone.
+
+    Each has the reference, a code that leads to the tenant's page, one to the engineers' page, and the three most useful
+    lines. Where the sites are is said in the settings (`published: {tenants: ..., engineers: ...}`); without it a label has
+    no codes.
+
+    \b
+    Examples:
+      hearthbook label EB-0012 -o label.html
+      hearthbook label --all -o labels.html
+    """  # noqa: D301  # the same
+    from generator.pages.label_pages import label_sheet_html
+    from generator.site.publish import record_files
+    from generator.site.publish_tenants import labels
+
+    if every == bool(records):
+        raise click.UsageError("Name the properties, or say --all.")
+    _, firm = firm_settings(config, folder)
+    files = record_files(folder) if every else [record_file(each, folder) for each in records]
+    if not files:
+        raise NoRecords((str(folder),))
+    secret = tenants_secret(firm, firm.engineers_dir, firm.tenants_dir, folder)
+    made = list(labels(folder, files, firm, secret, wordings_told(folder, firm)))
+    try:
+        output.write_text(label_sheet_html(made), encoding="utf-8")
+    except OSError as error:
+        raise CannotWriteFile(str(output), error.strerror or str(error)) from error
+    click.echo(
+        f"{output}: {len(made)} label{'' if len(made) == 1 else 's'}. Open it with a browser and print it."
+    )
+    for name, base in (("tenants", firm.published.tenants), ("engineers", firm.published.engineers)):
+        if not base:
+            click.echo(
+                f"No codes for {name}: `published.{name}` is not set in the firm's settings.", err=True
+            )
 
 
 @click.command(short_help="Print every sentence of the tenants' pages, to be put into another language.")

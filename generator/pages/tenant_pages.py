@@ -27,12 +27,14 @@ def tenant_page_html(page: TenantPage) -> str:
         for each in sheet.tries
         for one in each.steps
     }
-    return _filled("tenant/sheet.html.j2", page, pictures=tuple(pictures.values()))
+    return filled(
+        "tenant/sheet.html.j2", page=page, pictures=tuple(pictures.values()), text=page.wording.text
+    )
 
 
 def nowhere_html(page: TenantPage) -> str:
     """What a wrong or old address leads to: whom to ring, and nothing of any property."""
-    return _filled("tenant/nowhere.html.j2", page, pictures=())
+    return filled("tenant/nowhere.html.j2", page=page, text=page.wording.text)
 
 
 def plain(phrase: Phrase) -> str:
@@ -58,8 +60,9 @@ def dialled(text: str) -> Markup:
     return Markup('<a href="tel:{}">{}</a>').format(digits, text)
 
 
-def _filled(template: str, page: TenantPage, *, pictures: tuple[Picture, ...]) -> str:
-    return _environment().get_template(template).render(page=page, pictures=pictures, text=page.wording.text)
+def filled(template: str, **given: object) -> str:
+    """A template of the tenants' pages with what it needs, every text escaped."""
+    return _environment().get_template(template).render(given)
 
 
 @cache

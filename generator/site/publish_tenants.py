@@ -3,8 +3,9 @@
 Hands over finished pages; nothing else of a record comes here.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
+from urllib.parse import quote
 
 from generator.pages.tenant_pages import nowhere_html, tenant_page_html
 from generator.pipeline import Examination, examine, today
@@ -14,6 +15,7 @@ from generator.site.tenancies import read_tenancies
 from generator.site.tenant_address import tenant_address
 from generator.site.tenants import TenantFile
 from generator.views.tenant import language_of, nowhere_page, tenant_page
+from generator.views.tenant_label import Label, label
 from generator.views.tenant_model import Firm
 from generator.views.tenant_wording import Wording
 
@@ -47,6 +49,34 @@ def tenant_html(examination: Examination, firm: FirmConfig, wordings: Mapping[st
     """The page of an examined record as its tenant sees it, a whole document."""
     wording = language_of(examination, firm.tenants.language, wordings)
     return tenant_page_html(tenant_page(examination, None, wording=wording, firm=firm_of(firm)))
+
+
+def labels(
+    properties: Path, files: Iterable[Path], firm: FirmConfig, secret: bytes, wordings: Mapping[str, Wording]
+) -> Iterator[Label]:
+    """The label of each of the records.
+
+    Raises:
+        BadTenancies: the file of renewed addresses cannot be used.
+    """
+    day = today()
+    tenancies = read_tenancies(properties)
+    for file in files:
+        examination = examine(file, today=day)
+        folder = tenant_address(file.stem, secret, tenancy=tenancies.get(file.stem, 0))
+        yield label(
+            examination,
+            stem=file.stem,
+            wording=language_of(examination, firm.tenants.language, wordings),
+            firm=firm_of(firm),
+            tenants=below(firm.published.tenants, f"{folder}/"),
+            engineers=below(firm.published.engineers, f"p/{quote(file.stem, safe='')}/"),
+        )
+
+
+def below(base: str | None, place: str) -> str:
+    """An address below the published one of a site; empty where none is set."""
+    return f"{base.rstrip('/')}/{place}" if base else ""
 
 
 def nowhere(firm: FirmConfig, wordings: Mapping[str, Wording]) -> str:

@@ -83,17 +83,15 @@ class SheetWords:
         return (self._wording.say(reason_key(Reason.NO_WAY)),)
 
     def works(self, names: Iterable[str]) -> Iterable[Phrase]:
-        """What still works, a sentence a service."""
-        for name in names:
-            service = self._services.get(name)
-            if service is None:
-                continue
-            sort = "water" if service.serves == HOT_WATER else "rooms"
-            if self._steps.alone(name):
+        """What still works: a sentence for the rooms and one for the water, with names where there are several."""
+        known = [self._services[name] for name in names if name in self._services]
+        for sort, each in (("rooms", "zone"), ("water", "water-zone")):
+            some = [service for service in known if (service.serves == HOT_WATER) == (sort == "water")]
+            if len(some) == 1 and self._steps.alone(some[0].name):
                 yield self._wording.say(f"works.{sort}")
-            else:
-                key = "works.water-zone" if sort == "water" else "works.zone"
-                yield self._wording.say(key, zone=Own(service.words))
+            elif some:
+                zones = Own(", ".join(service.words for service in some))
+                yield self._wording.say(f"works.{each}", zone=zones)
 
     def _heading(self, symptom: Symptom) -> tuple[Phrase, tuple[Phrase, ...]]:
         say = self._wording.say
