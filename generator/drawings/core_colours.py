@@ -17,7 +17,8 @@ class Theme:
     """The colours of one theme, each as `rrggbb`.
 
     `soft` is for text of lesser weight, `line` for the edges of boxes, `outline` for the thin line on both sides of
-    every core, `live` for what is live and nothing else, `tint` for the ground of a live terminal.
+    every core, `live` for what is live and nothing else, `tint` for the ground of a live terminal. `flow` and `back`
+    are for pipes of flow and return water.
     """
 
     paper: str
@@ -28,6 +29,8 @@ class Theme:
     outline: str
     live: str
     tint: str
+    flow: str
+    back: str
     cores: dict[str, str] = field(default_factory=dict)
 
 
@@ -40,6 +43,8 @@ LIGHT = Theme(
     outline="46505c",
     live="c6007e",
     tint="fbdcec",
+    flow="c22e28",
+    back="1f63bd",
     cores={
         "BK": "1b1b1b",
         "BN": "7d4b25",
@@ -68,6 +73,8 @@ DARK = Theme(
     outline="8d98a5",
     live="ff4fa3",
     tint="571a3b",
+    flow="f0685f",
+    back="62a3f2",
     cores={
         "BK": "050505",
         "BN": "a5683a",

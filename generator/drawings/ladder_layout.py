@@ -235,7 +235,7 @@ class _Placing:
 
     def block(self, block: Block, top: float, rail_live: Lit) -> float:
         edge = self.out.width - BLOCK_LEFT_PX
-        name = wrap(block.name, 128.0, WORDS_PX, lines=2)
+        name = wrap(block.name, 128.0, WORDS_PX, lines=3)
         pins: list[tuple[str, float, Lit]] = []
         forks: list[tuple[Rung, float, float]] = []
         y = top

@@ -13,6 +13,7 @@ from generator.drawings.text_measure import measure, wrap
 
 BLADE_PX = 84.0
 LINE_PX = 13.0
+_MOST_LINES = 4
 ROW_GAP_PX = 6.0
 FORK_PX = 14.0
 """From the start of a parallel to its ways, and from them to its end."""
@@ -37,15 +38,15 @@ def pill_width(text: str) -> float:
 
 def blade_words(blade: Blade) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The lines of a contact's name and of what tells it from others of its device."""
-    name = wrap(blade.name, BLADE_PX - 2, WORDS_PX, lines=2)
-    return name, wrap(blade.detail, BLADE_PX - 2, PLACE_PX, lines=2) if blade.detail else ()
+    name = wrap(blade.name, BLADE_PX - 2, WORDS_PX, lines=_MOST_LINES)
+    return name, wrap(blade.detail, BLADE_PX - 2, PLACE_PX, lines=_MOST_LINES) if blade.detail else ()
 
 
 def load_words(load: EndLoad, *, first: bool) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The lines over a load; those after the first leave room for the wire that leads down to them."""
     room = 104.0 if first else 72.0
-    return wrap(load.name, room, WORDS_PX, lines=2), wrap(
-        load.detail, room, PLACE_PX, lines=2
+    return wrap(load.name, room, WORDS_PX, lines=_MOST_LINES), wrap(
+        load.detail, room, PLACE_PX, lines=_MOST_LINES
     ) if load.detail else ()
 
 

@@ -78,8 +78,8 @@ def _check(drawing: TimelineDrawing) -> None:
 
 
 def _row(prefix: str, row: TimelineRow, axis: TimeAxis, y: float) -> tuple[dict[str, object], float]:
-    name = wrap(row.name, _LEFT_PX - 16, WORDS_PX, lines=2)
-    detail = wrap(row.detail, _LEFT_PX - 16, PLACE_PX, lines=2) if row.detail else ()
+    name = wrap(row.name, _LEFT_PX - 16, WORDS_PX, lines=4)
+    detail = wrap(row.detail, _LEFT_PX - 16, PLACE_PX, lines=4) if row.detail else ()
     height = max(_LINE_PX * (len(name) + len(detail)) + 8, _BAR_PX + 10)
     middle = y + height / 2
     first = middle - _LINE_PX * (len(name) + len(detail)) / 2 + 9.5

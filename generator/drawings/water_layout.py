@@ -5,8 +5,11 @@ It knows pipes and shapes, nothing of what moves the water.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import accumulate
 from typing import Literal
 
+from generator.drawings.sizes import NAME_PX, PLACE_PX
+from generator.drawings.text_measure import measure, shorten
 from generator.drawings.water_model import WaterDrawing, WaterLoop, WaterPump, WaterRow, pumped, together
 
 WIDTH_PX = 390.0
@@ -15,6 +18,9 @@ FLOW_PX, RETURN_PX = 40.0, 364.0
 VALVE_PX = 92.0
 _PUMP_PX = 128.0
 EMITTER_PX, EMITTER_END_PX = 168.0, 292.0
+WORDS_LEFT_PX, WORDS_ROOM_PX = 150.0, WIDTH_PX - 150.0 - 36.0
+"""Where the name of a circuit begins, and how far it may reach."""
+_LINE_PX = 14.0
 _BOX_LEFT, _BOX_WIDTH, _BOX_HEIGHT = 122.0, 152.0, 58.0
 
 On = tuple[str, ...]
@@ -102,7 +108,7 @@ class WaterLayout:
 
 
 def place_water(drawing: WaterDrawing) -> WaterLayout:
-    """Place the water side: always 390 px wide, one row of 78 px a circuit, one loop below the other."""
+    """Place the water side: always 390 px wide, a row of 78 px or a little more a circuit, one loop below the other."""
     out = WaterLayout()
     y = 10.0
     for loop in drawing.loops:
@@ -119,6 +125,7 @@ class _Station:
     y: float
     moves_in: On
     rows: tuple[WaterRow, ...] = ()
+    row_ys: tuple[float, ...] = ()
 
 
 class _Loop:
@@ -140,10 +147,12 @@ class _Loop:
 
         def group(rows: Sequence[WaterRow]) -> None:
             nonlocal y
-            y = max(y + (ROW_PX if found else 0.0), top + _BOX_HEIGHT + 52)
+            first = _step(rows[0])
+            y = max(y + (first if found else 0.0), top + _BOX_HEIGHT + 52 + first - ROW_PX)
+            ys = list(accumulate((_step(row) for row in rows[1:]), initial=y))
             moves = together(*(row.moves_in for row in rows))
-            found.append(_Station("rows", y, moves, tuple(rows)))
-            y += ROW_PX * (len(rows) - 1)
+            found.append(_Station("rows", y, moves, tuple(rows), tuple(ys)))
+            y = ys[-1]
 
         for row in loop.rows:
             if row.gravity:
@@ -191,7 +200,7 @@ class _Loop:
             y = station.y
             last = index == len(stations) - 1
             self.station(station, last=last)
-        bottom = y + ROW_PX * (len(stations[-1].rows) - 1) if stations and stations[-1].rows else y
+        bottom = stations[-1].row_ys[-1] if stations and stations[-1].rows else y
         return max(bottom + 24, top + _BOX_HEIGHT)
 
     def station(self, station: _Station, *, last: bool) -> None:
@@ -252,9 +261,9 @@ class _Loop:
         loop, out = self.loop, self.out
         first = station.rows[0]
         for number, row in enumerate(station.rows):
-            y = station.y + ROW_PX * number
+            y = station.row_ys[number]
             if number:
-                above = y - ROW_PX
+                above = station.row_ys[number - 1]
                 states = together(*(each.moves_in for each in station.rows[number:]))
                 self.pipe([(VALVE_PX, above), (VALVE_PX, y), (EMITTER_PX, y)], states)
                 out.arrows.append(Arrow(EMITTER_PX - 22, y, "right", row.on_in))
@@ -301,6 +310,20 @@ class _Loop:
 
     def pipe(self, corners: list[Corner], on_in: On, *, back: bool = False) -> None:
         self.out.pipes.append(Pipe(tuple(corners), on_in, back))
+
+
+def words_of(row: WaterRow) -> tuple[str, str, str]:
+    """A circuit's name, what stands beside it, and what stands on a line below it because both have no room."""
+    name = shorten(row.name, WORDS_ROOM_PX, NAME_PX, bold=True)
+    beside = measure(f" {row.detail}", PLACE_PX) + measure(name, NAME_PX, bold=True) + 4
+    if not row.detail or beside <= WORDS_ROOM_PX:
+        return name, row.detail, ""
+    return name, "", shorten(row.detail, WORDS_ROOM_PX, PLACE_PX)
+
+
+def _step(row: WaterRow) -> float:
+    """From the row above to this one."""
+    return ROW_PX + (_LINE_PX if words_of(row)[2] else 0.0)
 
 
 def _sharing(rows: Sequence[WaterRow]) -> list[list[WaterRow]]:

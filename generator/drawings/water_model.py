@@ -11,7 +11,11 @@ from enum import StrEnum
 class Heats(StrEnum):
     """What is drawn for a source of heat."""
 
+    PLAIN = "plain"
     BURNER = "burner"
+    ELEMENT = "element"
+    COMPRESSOR = "compressor"
+    PLATES = "plates"
     SUN = "sun"
     VESSEL = "vessel"
 

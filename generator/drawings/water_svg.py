@@ -5,9 +5,10 @@ from generator.drawings.names import element_id, is_prefix, on_class, state_clas
 from generator.drawings.sizes import NAME_PX, PLACE_PX
 from generator.drawings.svg_templates import fill, number
 from generator.drawings.terminal_model import DrawingInputError
-from generator.drawings.text_measure import measure, shorten
+from generator.drawings.text_measure import shorten
 from generator.drawings.water_layout import (
     WIDTH_PX,
+    WORDS_LEFT_PX,
     Arrow,
     Pipe,
     PlacedBox,
@@ -15,6 +16,7 @@ from generator.drawings.water_layout import (
     PlacedRow,
     PlacedValve,
     place_water,
+    words_of,
 )
 from generator.drawings.water_model import WaterDrawing
 
@@ -118,20 +120,20 @@ def _valve(prefix: str, placed: PlacedValve) -> dict[str, object]:
 
 def _row(prefix: str, placed: PlacedRow) -> dict[str, object]:
     row = placed.row
-    room = WIDTH_PX - 150 - 36
-    name = shorten(row.name, room, NAME_PX, bold=True)
-    left = room - measure(name, NAME_PX, bold=True) - 6
+    name, beside, below = words_of(row)
     return {
         "id": element_id(prefix, "row", placed.loop, row.id),
         "on": on_class(prefix, row.moves_in),
         "title": f"{row.name}, {row.detail}",
         "name": name,
-        "detail": shorten(row.detail, left, PLACE_PX) if left > 30 else "",
+        "detail": beside,
+        "below": below,
         "feeds": row.feeds.value,
         "x": number(placed.x),
         "y": number(placed.y),
-        "words_x": "150",
-        "words_y": number(placed.y - 31),
+        "words_x": number(WORDS_LEFT_PX),
+        "words_y": number(placed.y - (44 if below else 31)),
+        "below_y": number(placed.y - 31),
         "gravity": row.gravity,
         "check": row.check_valve,
         "blending": row.blending,

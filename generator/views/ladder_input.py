@@ -24,6 +24,7 @@ from generator.views.paths import moved_by
 from generator.views.rungs import Beside, Chain, Feeds, Passed, arranged, contacts_in
 from generator.views.shown_in import places_of, shown_in
 from generator.views.shown_states import ShownState
+from generator.views.wording import lower
 
 _SHAPES = {
     LoadKind.MOTOR: Shape.MOTOR,
@@ -49,10 +50,7 @@ def ladder(
 ) -> Ladder | None:
     """The ladder of the house; None where nothing is switched."""
     maker = _Maker(solution, states)
-    items = maker.items()
-    left_out = "Not every way is drawn: there are too many." if maker.feeds.left_out else ""
-    rails = [Rails(left="L", right="N", items=items, words=left_out, live_in=maker.ids)] if items else []
-    rails += maker.volt_free()
+    rails = [*maker.mains(), *maker.volt_free()]
     if not rails:
         return None
     return Ladder(
@@ -60,7 +58,7 @@ def ladder(
         title=title,
         rails=tuple(rails),
         description="Each rung is a load and the contacts that must be made to feed it, from the permanent live on the "
-        "left to the neutral on the right. Letters in circles are terminals of the wiring centre.",
+        "left to the neutral on the right; what has a supply of its own has rails of its own. Letters in circles are terminals of the wiring centre.",
         states=maker.ids,
     )
 
@@ -79,12 +77,39 @@ class _Maker:
         self.driven = {part.name: part for part in self.circuit.driven}
         self.landed = self._landings()
 
+    def mains(self) -> Iterator[Rails]:
+        """The rungs that each supply feeds, between rails of its own; one pair where there is one supply."""
+        items = self.items()
+        left_out = "Not every way is drawn: there are too many." if self.feeds.left_out else ""
+        by_supply: dict[str, list[Rung | Block]] = {}
+        for supply, item in items:
+            by_supply.setdefault(supply, []).append(item)
+        several = len(by_supply) > 1
+        for supply, found in by_supply.items():
+            from_where = f"Fed by the {lower(self.device(supply).words)}:" if several and supply else ""
+            yield Rails(
+                left="L",
+                right="N",
+                items=tuple(found),
+                words=" ".join(part for part in (left_out, from_where) if part),
+                live_in=self.ids,
+            )
+            left_out = ""
+
+    def supply(self, chain: Chain) -> str:
+        """The supply whose line a chain begins at; empty where the wiring does not tell."""
+        joined = self.feeds.one_with(self.feeds.net(contacts_in(chain)[0].start))
+        found = [each.name for each in self.circuit.supplies if self.feeds.net(each.line) in joined]
+        return found[0] if len(found) == 1 else ""
+
     def _landings(self) -> dict[str, str]:
         """The terminal of a wiring centre that each device terminal is wired to, as it is labelled."""
         centres = self.circuit.with_duty(Duty.CENTRE)
+        labels = [terminal.name for centre in centres for terminal in centre.parts.terminals]
+        # As on the terminal drawing: the centre is named only where a label alone does not tell it.
+        marked = len(labels) != len(set(labels))
         marks = {
-            centre.name: f"{chr(ord('A') + index)}." if len(centres) > 1 else ""
-            for index, centre in enumerate(centres)
+            centre.name: f"{chr(ord('A') + index)}:" if marked else "" for index, centre in enumerate(centres)
         }
         found: dict[str, str] = {}
         for conductor in self.circuit.conductors:
@@ -127,7 +152,8 @@ class _Maker:
                     )
         return found
 
-    def items(self) -> tuple[Rung | Block, ...]:
+    def items(self) -> tuple[tuple[str, Rung | Block], ...]:
+        """Every rung with the supply that feeds it."""
         blocks = self.blocks()
         pins = {self.feeds.net(pin): pin for found in blocks.values() for pin in found}
         by_net: dict[int, list[Load]] = {}
@@ -135,15 +161,19 @@ class _Maker:
             net = self.hot(load)
             if net is not None and self.device(load.name).name not in blocks:
                 by_net.setdefault(net, []).append(load)
-        placed: list[tuple[int, Rung | Block]] = []
+        placed: list[tuple[int, str, Rung | Block]] = []
         for net, loads in by_net.items():
             if net not in pins:
                 chain = arranged(self.feeds.ways(net, self.rail))
                 if chain:
-                    placed.append((self.level(chain), self.rung(f"r{len(placed)}", chain, loads)))
+                    rung = self.rung(loads[0].name, chain, loads)
+                    placed.append((self.level(chain), self.supply(chain), rung))
         for name, found in blocks.items():
-            placed.append((1, self.block(f"r{len(placed)}", self.devices[name], found, by_net)))
-        return tuple(item for _, item in sorted(placed, key=lambda pair: pair[0]))
+            chains = [arranged(self.feeds.ways(self.feeds.net(pin), self.rail)) for pin in found]
+            supply = next((self.supply(chain) for chain in chains if chain), "")
+            placed.append((1, supply, self.block(name, self.devices[name], found, by_net)))
+        placed.sort(key=lambda item: item[0])
+        return tuple((supply, item) for _, supply, item in placed)
 
     def hot(self, load: Load) -> int | None:
         """The net on the live side of a load that is switched; None for loads not shown."""
@@ -229,13 +259,13 @@ class _Maker:
 
     def volt_free(self) -> Iterator[Rails]:
         """Circuits that a device senses itself, apart from the mains: a ladder of their own each."""
-        for number, sense in enumerate(self.circuit.senses):
+        for sense in self.circuit.senses:
             net = self.feeds.net(sense.b)
             chain = arranged(self.feeds.ways(net, frozenset({self.feeds.net(sense.a)})))
             if not chain:
                 continue
             device = self.device(sense.name)
-            name = f"v{number}"
+            name = sense.name
             load = EndLoad(id=f"{name}-e0", name=device.words, detail="senses", shape=Shape.BOX)
             rung = Rung(id=name, series=tuple(self.series(name, chain, sense.b)), loads=(load,))
             yield Rails(

@@ -74,6 +74,20 @@ class Feeds:
             if all(not answer.at & ~where(answer, node) for answer in self.answers)
         )
 
+    def one_with(self, net: int) -> frozenset[int]:
+        """The nets that contacts join to a net in every state of every answer, with it."""
+        found, waiting = {net}, [net]
+        while waiting:
+            for other, passed in self.edges.get(waiting.pop(), ()):
+                shut = all(
+                    made[passed.contact] == answer.at
+                    for made, answer in zip(self.made, self.answers, strict=True)
+                )
+                if shut and other not in found:
+                    found.add(other)
+                    waiting.append(other)
+        return frozenset(found)
+
     def ways(self, net: int, sources: frozenset[int], without: frozenset[int] = frozenset()) -> list[Way]:
         """The ways to a net from any of the sources, shortest first; ``without`` are contacts not to be passed.
 

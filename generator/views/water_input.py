@@ -5,6 +5,7 @@ from functools import reduce
 from operator import or_
 
 from generator.catalogue.kind import Duty
+from generator.catalogue.parts import LoadKind
 from generator.circuit.model import Circuit, WaterCircuit
 from generator.drawings.water_model import (
     Feeds,
@@ -31,7 +32,15 @@ _FEEDS = {
     "thermal store": Feeds.COIL,
     "heat exchanger": Feeds.PLATES,
 }
-_HEATS = {"solar": Heats.SUN, "thermal store": Heats.VESSEL, "heat network": Heats.VESSEL}
+_HEATS = {
+    "boiler": Heats.BURNER,
+    "heat pump": Heats.COMPRESSOR,
+    "solar": Heats.SUN,
+    "thermal store": Heats.VESSEL,
+    "heat network": Heats.PLATES,
+    "solid fuel": Heats.BURNER,
+}
+_BY_PART = {"burner": Heats.BURNER, "compressor": Heats.COMPRESSOR, "valve": Heats.PLATES}
 _BYPASS = {"fixed": "Bypass, fixed open", "in the boiler": "Bypass in the boiler"}
 _UNASKED, _UNSTOPPED = "heated though it does not call", "no control stops this heat"
 _HEADERS = {"low-loss": "Low-loss header", "buffer": "Buffer vessel"}
@@ -47,7 +56,8 @@ def water_drawing(
     return WaterDrawing(
         prefix=prefix,
         title=title,
-        description="Flow on the left, solid; return on the right, dashed. Water moves where the pipe is wide and has arrows.",
+        description="Flow on the left, red and solid; return on the right, blue and dashed. "
+        "Water moves where the pipe is wide and has arrows.",
         loops=tuple(maker.loop(name) for name in dict.fromkeys(branch.loop for branch in maker.branches)),
         states=tuple(state.id for state in states),
     )
@@ -105,7 +115,7 @@ class _Maker:
         return WaterLoop(
             id="main" if main else f"s{[item.name for item in water.sources].index(name)}",
             source=self.source_words(name),
-            heats=_HEATS.get(source.of, Heats.BURNER) if source else Heats.BURNER,
+            heats=_HEATS.get(source.of, Heats.PLAIN) if source else self.heats(),
             rows=rows,
             hot_in=hot,
             through_in=through,
@@ -116,6 +126,20 @@ class _Maker:
             bypass=_BYPASS.get(bypass) or self.words.get(bypass, ""),
             bypass_in=self.shown(lambda answer: answer.bypass) if bypass else (),
         )
+
+    def heats(self) -> Heats:
+        """How the main source makes its heat, told by its parts: by what its own control switches."""
+        taken = {item.device for item in self.circuit.water.sources}
+        for device in self.circuit.with_duty(Duty.BOILER):
+            if device.name not in taken:
+                if any(load.kind is LoadKind.HEATER for load in device.parts.loads):
+                    return Heats.ELEMENT
+                switched = {contact.name for contact in device.parts.contacts}
+                return next(
+                    (sign for part, sign in _BY_PART.items() if f"{device.name}.{part}" in switched),
+                    Heats.PLAIN,
+                )
+        return Heats.PLAIN
 
     def source_words(self, name: str) -> str:
         source = next((item for item in self.circuit.water.sources if item.name == name), None)
@@ -130,12 +154,12 @@ class _Maker:
         if item is None:
             raise ValueError(f"{branch.name} is no circuit")
         return WaterRow(
-            id=f"c{self.circuit.water.circuits.index(item)}",
+            id=item.name,
             name=circuit_words(self.circuit, item),
             detail=self.detail(item),
             feeds=_FEEDS[item.feeds],
             valve=WaterValve(
-                id=f"d{list(self.words).index(item.valve)}",
+                id=item.valve,
                 way=item.opens.rpartition(".")[2],
                 name=self.words[item.valve],
                 on_in=self.flow(item.name, lambda flow: flow.open),

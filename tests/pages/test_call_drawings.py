@@ -110,7 +110,6 @@ def test_water_shows_what_the_solver_found(name: str) -> None:
         assert not solution.circuit.water.circuits
         return
     svg, css = draw_water(made, state="rest"), water_css(made)
-    names = [item.name for item in solution.circuit.water.circuits]
     for state in shown_states(solution.circuit):
         number = solution.space.state(state.on)
         water = water_answer(solution, answer_for(solution, state))
@@ -118,7 +117,7 @@ def test_water_shows_what_the_solver_found(name: str) -> None:
             element_id(made.prefix, "row", loop.id, row.id)
             for loop in made.loops
             for row in loop.rows
-            if water.flow(names[int(row.id[1:])]).flows >> number & 1
+            if water.flow(row.id).flows >> number & 1
         }
         found = {each for each in _selected(svg, css, state.id) if each.startswith(f"{made.prefix}-row-")}
         assert found == wanted, state.id

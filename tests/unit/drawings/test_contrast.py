@@ -43,7 +43,7 @@ def test_text_can_be_read_on_every_ground_it_stands_on(theme: Theme) -> None:
 
 @THEMES
 def test_edges_and_outlines_can_be_seen(theme: Theme) -> None:
-    for edge in (theme.line, theme.outline, theme.live, theme.soft):
+    for edge in (theme.line, theme.outline, theme.live, theme.soft, theme.flow, theme.back):
         assert contrast(edge, theme.paper) >= EDGE
     for ground in (theme.fill, theme.tint):
         assert contrast(theme.line, ground) >= EDGE
