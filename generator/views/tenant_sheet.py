@@ -187,7 +187,13 @@ class SheetWords:
                 yield self._wording.say("caution.also-heats-rooms")
 
     def _by(self) -> Phrase:
-        return self._wording.say("caution.time-limit", time=self._of_hours(max(1, floor(self._hours))))
+        """The firm's limit, rounded down."""
+        if self._hours >= 1:
+            time = self._of_hours(floor(self._hours))
+        else:
+            minutes = max((each for each in MINUTES if each <= self._hours * 60), default=MINUTES[0])
+            time = self._wording.text(f"time.minutes-{minutes}")
+        return self._wording.say("caution.time-limit", time=time)
 
     def _of_hours(self, hours: int) -> str:
         text = self._wording.text
