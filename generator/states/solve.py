@@ -3,33 +3,21 @@
 Logic only, by metallic joins; volts are another solver's work.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from itertools import product
-from typing import TypeVar
 
-from generator.catalogue.logic import Is, Joined, atoms
+from generator.catalogue.logic import Is, atoms
 from generator.circuit.model import Circuit
 from generator.findings.errors import HearthbookError
 from generator.states.answer import Answer, Memory, Solution
-from generator.states.network import (
-    Bounds,
-    Known,
-    Network,
-    Reach,
-    contact_names,
-    either,
-    energised,
-    evaluate,
-    fold,
-)
+from generator.states.memory import Pattern, search
+from generator.states.network import Bounds, Network, contact_names, either, energised, fold
 from generator.states.space import StateSpace
+from generator.states.step import Stepper
 
-K = TypeVar("K")
 MOST_INPUTS = 24
 """2^24 states fit in memory; more inputs are refused, never sampled."""
-Pattern = tuple[bool, ...]
-"""One value for each part with memory."""
 MOST_MEMORY = 8
 """Parts with memory that are searched in every combination (2^8)."""
 
@@ -52,11 +40,43 @@ class TooManyStates(HearthbookError):
         )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cases:
+    """Variants of one circuit that are solved side by side, each in every state.
+
+    A name in ``on`` may stand in any `Is` of the circuit; it is on in these cases, whatever the inputs. Case ``c`` takes
+    the block of ``2**n`` bits from ``c * 2**n``, n being the inputs that are solved.
+    """
+
+    count: int
+    on: Mapping[str, Collection[int]]
+
+    @property
+    def bits(self) -> int:
+        """How many further inputs number the cases."""
+        return (self.count - 1).bit_length()
+
+    def where(self, name: str, block: int) -> int:
+        """The vector of the states of the cases in which a name is on; ``block`` states a case."""
+        ones = (1 << block) - 1
+        if block % 8 == 0:
+            chosen = set(self.on[name])
+            full, none = ones.to_bytes(block // 8, "little"), bytes(block // 8)
+            return int.from_bytes(
+                b"".join(full if case in chosen else none for case in range(self.count)), "little"
+            )
+        vector = 0
+        for case in self.on[name]:
+            vector |= ones << case * block
+        return vector
+
+
 def solve(
     circuit: Circuit,
     held: Mapping[str, bool] | None = None,
     *,
     unsure: bool = False,
+    cases: Cases | None = None,
 ) -> Solution:
     """Solve every state of a circuit.
 
@@ -70,45 +90,31 @@ def solve(
         circuit: the circuit.
         held: values of inputs that differ from their normal ones, or of calls that are to be held.
         unsure: what to take for a lever of unknown behaviour.
+        cases: variants to solve side by side. No history leads from one to another.
 
     Raises:
-        TooManyStates: over `MOST_INPUTS` inputs, or over `MOST_MEMORY` parts with memory.
+        TooManyStates: with the bits of the cases, over `MOST_INPUTS` inputs, or over `MOST_MEMORY` parts with memory.
 
     Complexity: O(d * (contacts * groups)) operations on vectors of 2^n bits for d driven parts; what a round
         leaves unchanged is not worked out again.
     """
-    return _Solver(circuit, dict(held or {}), unsure).run()
-
-
-@dataclass(frozen=True, slots=True)
-class _Joins:
-    """What is joined and fed with one setting of the contacts."""
-
-    line: Mapping[str, int]
-    back: Mapping[str, int]
-    fed: Mapping[str, int]
-    joined: Mapping[tuple[str, str], int]
-
-
-def _between(low: Mapping[K, int], high: Mapping[K, int]) -> dict[K, Bounds]:
-    return {key: Bounds(vector, high[key]) for key, vector in low.items()}
+    return _Solver(circuit, dict(held or {}), unsure, cases).run()
 
 
 class _Solver:
-    def __init__(self, circuit: Circuit, held: dict[str, bool], unsure: bool) -> None:
+    def __init__(self, circuit: Circuit, held: dict[str, bool], unsure: bool, cases: Cases | None) -> None:
         self.circuit = circuit
         self.network: Network = fold(circuit)
         fixed = {item.name: item.normal for item in circuit.inputs if item.normal is not None}
         self.held: dict[str, bool] = {**fixed, **held}
         free = tuple(item.name for item in circuit.called_inputs if item.name not in held)
-        if len(free) > MOST_INPUTS:
-            raise TooManyStates(len(free), MOST_INPUTS, "independent controls")
-        self.space = StateSpace(free)
+        numbered = tuple(f"case bit {bit}" for bit in range(cases.bits)) if cases else ()
+        if len(free) + len(numbered) > MOST_INPUTS:
+            raise TooManyStates(len(free) + len(numbered), MOST_INPUTS, "independent controls")
+        self.free = free
+        self.space = StateSpace(free + numbered)
         self.all = self.space.everywhere
-        self.reach = Reach(self.network, self.all)
-        self.kept_made: dict[str, Bounds] = {}
-        self.unsure_value = unsure
-        self.unsure = Bounds(self.all, self.all) if unsure else Bounds(0, 0)
+        self.unsure = unsure
         self.inputs: dict[str, Bounds] = {}
         for item in circuit.inputs:
             vector = (
@@ -117,14 +123,10 @@ class _Solver:
                 else self.space.where(item.name)
             )
             self.inputs[item.name] = Bounds(vector, vector)
-        self.lines = tuple(supply.line for supply in circuit.supplies)
-        self.pairs = [
-            (leaf.a, leaf.b)
-            for item in circuit.driven
-            for leaf in atoms(item.when)
-            if isinstance(leaf, Joined)
-        ]
-        self.backs = tuple(p for supply in circuit.supplies for p in (supply.neutral, supply.earth))
+        for name in cases.on if cases else ():
+            vector = cases.where(name, 1 << len(free)) if cases else 0
+            self.inputs[name] = Bounds(vector, vector)
+        self.stepper = Stepper(circuit, self.network, self.inputs, self.all, unsure=unsure)
 
     def run(self) -> Solution:
         driven = self.ternary()
@@ -141,58 +143,16 @@ class _Solver:
             circuit=self.circuit,
             space=self.space,
             held=self.held,
-            unsure=self.unsure_value,
+            unsure=self.unsure,
             settled=settled,
             memories=memories,
             hunting=hunting,
         )
 
-    def made(self, values: Mapping[str, Bounds]) -> list[Bounds]:
-        """When each contact is made; the very object of the last time where nothing changed."""
-        known = Known(values=values, unsure=self.unsure, everywhere=self.all)
-        made = []
-        for contact in self.circuit.contacts:
-            now, before = evaluate(contact.when, known), self.kept_made.get(contact.name)
-            made.append(before if before is not None and before == now else now)
-            self.kept_made[contact.name] = made[-1]
-        return made
-
-    def joined_to(self, points: tuple[str, ...], made: list[int]) -> dict[str, int]:
-        """For each node the vector of states in which it is joined to any of the points."""
-        return self.network.by_node(self.reach(points, made))
-
-    def step(self, driven: Mapping[str, Bounds]) -> dict[str, Bounds]:
-        """One round: contacts from driven parts, loads from contacts, driven parts from loads."""
-        values = {**self.inputs, **driven}
-        made = self.made(values)
-        low = self.joins([bounds.low for bounds in made])
-        exact = all(bounds.low is bounds.high or bounds.low == bounds.high for bounds in made)
-        high = low if exact else self.joins([bounds.high for bounds in made])
-        known = Known(
-            values=values,
-            unsure=self.unsure,
-            everywhere=self.all,
-            fed=_between(low.fed, high.fed),
-            line=_between(low.line, high.line),
-            back=_between(low.back, high.back),
-            joined=_between(low.joined, high.joined),
-        )
-        return {item.name: evaluate(item.when, known) for item in self.circuit.driven}
-
-    def joins(self, made: list[int]) -> _Joins:
-        """What is joined and fed with these contacts."""
-        line, back = self.joined_to(self.lines, made), self.joined_to(self.backs, made)
-        return _Joins(
-            line=line,
-            back=back,
-            fed={load.name: energised(load, line, back, self.all) for load in self.circuit.loads},
-            joined={(a, b): self.joined_to((a,), made)[b] for a, b in self.pairs},
-        )
-
     def ternary(self) -> dict[str, Bounds]:
         driven = {item.name: Bounds(0, self.all) for item in self.circuit.driven}
         while True:
-            following = self.step(driven)
+            following = self.stepper.step(driven)
             if following == driven:
                 return driven
             driven = following
@@ -203,10 +163,10 @@ class _Solver:
             **driven,
         }
         bounds = {name: Bounds(vector, vector) for name, vector in values.items()}
-        made = [item.low for item in self.made(bounds)]
+        made = [item.low for item in self.stepper.made(bounds)]
         supplies = self.circuit.supplies
         by_group = {
-            point: self.reach((point,), made)
+            point: self.stepper.reach((point,), made)
             for supply in supplies
             for point in (supply.line, supply.neutral, supply.earth)
         }
@@ -220,7 +180,7 @@ class _Solver:
         neutrals = together(supply.neutral for supply in supplies)
         earths = together(supply.earth for supply in supplies)
         backs = [either(a, b) for a, b in zip(neutrals, earths, strict=True)]
-        line, back = self.network.by_node(together(self.lines)), self.network.by_node(backs)
+        line, back = self.network.by_node(together(self.stepper.lines)), self.network.by_node(backs)
         return Answer(
             at=at,
             joined={point: self.network.by_node(groups) for point, groups in by_group.items()},
@@ -240,65 +200,24 @@ class _Solver:
         parts = [name for name, bounds in driven.items() if bounds.low != bounds.high and name in movers]
         if len(parts) > MOST_MEMORY:
             raise TooManyStates(len(parts), MOST_MEMORY, "parts with memory")
-        patterns: list[Pattern] = list(product((False, True), repeat=len(parts)))
-        settled_by = {start: self.followers(driven, parts, start, open_at) for start in patterns}
-        moves = {start: self.ends(driven, parts, start, open_at) for start in patterns}
-        return self.histories(driven, parts, open_at, settled_by, moves)
-
-    def placed(
-        self, driven: Mapping[str, Bounds], parts: list[str], start: Pattern, open_at: int
-    ) -> dict[str, Bounds]:
-        """Driven parts with those of ``parts`` set to ``start`` in the open states, the rest at their low."""
-        result = {}
-        for name, bounds in driven.items():
-            vector = bounds.low
-            if name in parts and start[parts.index(name)]:
-                vector |= open_at & bounds.high
-            result[name] = Bounds(vector, vector)
-        return result
-
-    def followers(
-        self, driven: Mapping[str, Bounds], parts: list[str], start: Pattern, open_at: int
-    ) -> dict[str, int]:
-        """Every driven part when those with memory rest at ``start``."""
-        current = self.placed(driven, parts, start, open_at)
-        for _ in self.circuit.driven:
-            following = self.step(current)
-            current = {name: current[name] if name in parts else following[name] for name in following}
-        return {name: bounds.low for name, bounds in current.items()}
-
-    def ends(
-        self, driven: Mapping[str, Bounds], parts: list[str], start: Pattern, open_at: int
-    ) -> dict[Pattern, int]:
-        """Where each open state comes to rest when it starts from ``start``; missing states never do."""
-        current = self.placed(driven, parts, start, open_at)
-        resting: dict[Pattern, int] = {}
-        left = open_at
-        for _ in range((1 << len(parts)) + 1):
-            following = self.step(current)
-            still = left
-            for name in parts:
-                still &= ~(current[name].low ^ following[name].low)
-            still &= self.all
-            if still:
-                for pattern in product((False, True), repeat=len(parts)):
-                    here = still
-                    for name, value in zip(parts, pattern, strict=True):
-                        here &= current[name].low if value else ~current[name].low
-                    if here:
-                        resting[pattern] = resting.get(pattern, 0) | here
-                left &= ~still
-            if not left:
-                break
-            current = following
-        return resting
+        found = search(
+            self.circuit,
+            self.network,
+            self.inputs,
+            driven,
+            parts,
+            open_at=open_at,
+            size=self.space.size,
+            unsure=self.unsure,
+        )
+        return self.histories(driven, parts, open_at, found.settled_by, found.moves)
 
     def histories(
         self,
         driven: Mapping[str, Bounds],
         parts: list[str],
         open_at: int,
-        settled_by: Mapping[Pattern, dict[str, int]],
+        settled_by: Mapping[Pattern, Mapping[str, int]],
         moves: Mapping[Pattern, Mapping[Pattern, int]],
     ) -> Solution:
         """Which settled results can be reached, from rest or by which change of an input."""
@@ -344,7 +263,7 @@ class _Solver:
         growing = True
         while growing:
             growing = False
-            for name, start in product(self.space.inputs, moves):
+            for name, start in product(self.free, moves):
                 near = self.space.turned(known[start] | reached.get(start, 0), name) & open_at
                 for end, vector in moves[start].items() if near else ():
                     new = near & vector & ~reached.get(end, 0)
