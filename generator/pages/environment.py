@@ -7,6 +7,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from generator.templates import templates_dir
+from generator.views.glance import alike
 
 
 @cache
@@ -21,6 +22,7 @@ def environment() -> Environment:
         auto_reload=False,
     )
     made.filters["ticks"] = ticks
+    made.filters["alike"] = alike
     return made
 
 

@@ -14,7 +14,8 @@ from generator.drawings.drawing_css import drawing_css
 from generator.findings.findings_csv import findings_csv
 from generator.pages.environment import environment
 from generator.pages.findings_page import findings_page
-from generator.pages.property_pages import ShownPhoto, property_bodies
+from generator.pages.pieces import ShownPhoto
+from generator.pages.property_pages import property_bodies
 from generator.pages.reference_pages import reference_pages
 from generator.pipeline import examine, today
 from generator.record.own_kinds import kinds_of_own
@@ -84,8 +85,8 @@ def _pages(
 ) -> Iterator[SitePage]:
     yield _home(views, firm)
     yield from _reference(views, own)
-    rules = frozenset(rule.name for rule in ALL)
-    yield _findings(views, rules)
+    rules = {rule.name: rule for rule in ALL}
+    yield _findings(views, frozenset(rules))
     for view in views:
         photos = tuple(_photos(view, pictures))
         for body in property_bodies(view, rules=rules, photos=photos):

@@ -75,6 +75,14 @@ def glance(
     )
 
 
+def alike(findings: Sequence[Finding]) -> tuple[tuple[Finding, ...], ...]:
+    """The findings in groups of one rule and one severity that are put right alike, each where its first one stands."""
+    groups: dict[tuple[str, str, str], list[Finding]] = {}
+    for finding in findings:
+        groups.setdefault((finding.rule, finding.severity, finding.fix), []).append(finding)
+    return tuple(tuple(group) for group in groups.values())
+
+
 def address_line(record: Record) -> str:
     """The address in one line."""
     address = record.property.address

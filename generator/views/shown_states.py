@@ -3,12 +3,21 @@
 Knows the zones that are intended and the inputs of the circuit; solves nothing.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from generator.catalogue.parts import InputKind
 from generator.circuit.model import Circuit, ZoneIntent
 from generator.states.answer import Answer, Solution
+
+
+class StateGroup(StrEnum):
+    """What sort of thing calls: what the choice of a state is ordered by. The value is a heading for people."""
+
+    HOUSE = "The whole house"
+    ZONE = "One zone calls"
+    BY_ITSELF = "Calls by itself, whatever the zones want"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +37,7 @@ class ShownState:
     zones: tuple[str, ...]
     after: str = ""
     start: tuple[str, ...] = ()
+    group: StateGroup = StateGroup.HOUSE
 
 
 def answer_for(solution: Solution, state: ShownState) -> Answer:
@@ -69,6 +79,7 @@ def shown_states(circuit: Circuit) -> tuple[ShownState, ...]:
                 words=f"only {_lower(zone)} calls",
                 on=zone.call_inputs,
                 zones=(zone.name,),
+                group=StateGroup.ZONE,
             )
         )
     if len(zones) > 1:
@@ -96,7 +107,15 @@ def _by_design(circuit: Circuit) -> Iterator[ShownState]:
             words=f"only the {words} is {item.on_words}",
             on=(item.name,),
             zones=(),
+            group=StateGroup.BY_ITSELF,
         )
+
+
+def grouped(states: Sequence[ShownState]) -> tuple[tuple[StateGroup, tuple[ShownState, ...]], ...]:
+    """The states by what sort of thing calls, in the order of the groups; groups without a state are left out."""
+    return tuple(
+        (group, found) for group in StateGroup if (found := tuple(s for s in states if s.group is group))
+    )
 
 
 def _lower(zone: ZoneIntent) -> str:

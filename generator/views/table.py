@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from generator.catalogue.kind import Duty
 from generator.circuit.model import Conductor, PlacedDevice
 from generator.states.answer import Solution
+from generator.views.conductor_names import conductor_names
 from generator.views.purpose import purposes
 from generator.views.readings import Reading, StateReadings
 from generator.views.wording import Naming
@@ -13,9 +14,9 @@ from generator.views.wording import Naming
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
-    """One conductor at a terminal: where its other end is and how to know it."""
+    """One conductor at a terminal: where its other end is and how to know it; ``conductor`` is its name in drawings too."""
 
-    conductor: int
+    conductor: str
     core: str
     sleeve: str
     cable: str
@@ -73,9 +74,9 @@ def _tables(
     circuit = solution.circuit
     naming = Naming(circuit)
     landing: dict[str, list[Landing]] = {place.ref: [] for place in circuit.terminals}
-    for conductor in circuit.conductors:
-        landing[conductor.a].append(_landing(naming, conductor, conductor.b))
-        landing[conductor.b].append(_landing(naming, conductor, conductor.a))
+    for name, conductor in zip(conductor_names(circuit), circuit.conductors, strict=True):
+        landing[conductor.a].append(_landing(naming, name, conductor, conductor.b))
+        landing[conductor.b].append(_landing(naming, name, conductor, conductor.a))
     return tuple(
         CentreTable(
             device=device,
@@ -95,10 +96,10 @@ def _tables(
     )
 
 
-def _landing(naming: Naming, conductor: Conductor, other: str) -> Landing:
+def _landing(naming: Naming, name: str, conductor: Conductor, other: str) -> Landing:
     sure = conductor.certainty
     return Landing(
-        conductor=conductor.index,
+        conductor=name,
         core=conductor.core,
         sleeve=conductor.sleeve,
         cable=conductor.cable,

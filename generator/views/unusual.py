@@ -109,23 +109,28 @@ def _the(devices: Iterable[PlacedDevice]) -> list[str]:
 
 
 def _colours(solution: Solution) -> Iterator[tuple[str, str]]:
+    """Colours that mean something else here than by custom: one sentence for all cores alike in this."""
     circuit = solution.circuit
     naming = Naming(circuit)
     line = solution.settled.line
+    alike: dict[tuple[str, bool, str], list[str]] = {}
     for conductor in circuit.conductors:
         colour = conductor.core.rstrip("0123456789")
         if not colour or not line[conductor.a]:
             continue
         if colour in ("BU", "GNYE") or (colour == "BK" and _old_cable(circuit, conductor.cable)):
             always = line[conductor.a] == solution.space.everywhere
-            sleeve = f"sleeved {conductor.sleeve}" if conductor.sleeve else "not sleeved"
-            yield (
-                "line-in-neutral-colour" if colour != "GNYE" else "line-in-earth-colour",
-                (
-                    f"The {conductor.core} core from {naming.point(conductor.a)} to {naming.point(conductor.b)} is a "
-                    f"{'permanent' if always else 'switched'} live, {sleeve}."
-                ),
-            )
+            way = f"from {naming.point(conductor.a)} to {naming.point(conductor.b)}"
+            alike.setdefault((colour, always, conductor.sleeve), []).append(way)
+    for (colour, always, sleeve), ways in alike.items():
+        what = f"{'permanent' if always else 'switched'} live"
+        how = f"sleeved {sleeve}" if sleeve else "not sleeved"
+        yield (
+            "line-in-neutral-colour" if colour != "GNYE" else "line-in-earth-colour",
+            f"The {colour} core {ways[0]} is a {what}, {how}."
+            if len(ways) == 1
+            else f"{capital(plural(len(ways), f'{colour} core'))} are {what}s, {how}: {listed(ways)}.",
+        )
     old = list(dict.fromkeys(c.cable for c in circuit.conductors if c.core.rstrip("0123456789") in _OLD))
     if old:
         yield "old-colours", f"Old colours (red line, black neutral) in {listed(old)}."

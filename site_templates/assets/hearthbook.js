@@ -1,87 +1,95 @@
-// The choice of a state: lights the drawings and picks the column of the tables. Pages are complete without it.
+// The choice of a state: lights every drawing and picks the column of every table. Pages are complete without it.
 //
-// It reads: .hb-states (role="radiogroup") with buttons [data-state-id], svg.hb-drawing with a class state-<id>,
-// [data-state-col] on cells, [data-state-name] on elements that say which state is shown.
+// It reads: .hb-choice with a <select> (each option's value is a state's id, data-words says it as a sentence part) and,
+// where there are few states, buttons [data-state-id]; svg.hb-drawing with a class state-<id>; tables with
+// th[data-state-col]; [data-state-words] on elements that say which state is shown; links in .hb-tabs, which take the
+// chosen state along. The address has it as #state=<id>.
 (() => {
   "use strict";
 
-  const group = document.querySelector(".hb-states");
-  if (!group) return;
-  const article = group.closest("article") || document.body;
-  const buttons = [...group.querySelectorAll("[data-state-id]")];
-  if (!buttons.length) return;
-  addEveryButton();
-  let showsEvery = false;
+  const chosen = new URLSearchParams(location.hash.slice(1)).get("state");
+  const tabs = [...document.querySelectorAll(".hb-tabs a[href]")];
+  takeAlong(chosen);
 
-  function addEveryButton() {
-    const cell = article.querySelector("[data-state-col]");
-    if (!cell) return;
-    const button = document.createElement("button");
-    button.type = "button";
-    button.textContent = "Show every state";
-    button.setAttribute("aria-pressed", "false");
-    button.addEventListener("click", () => {
-      showsEvery = !showsEvery;
-      button.setAttribute("aria-pressed", String(showsEvery));
-      showColumns(article.dataset.state);
-    });
-    const row = document.createElement("div");
-    row.className = "hb-states";
-    row.append(button);
-    (cell.closest(".hb-scroll") || cell.closest("table")).before(row);
+  const bar = document.querySelector(".hb-choice");
+  if (!bar) return;
+  const page = bar.closest("article") || document.body;
+  const select = bar.querySelector("select");
+  const options = [...select.options];
+  const buttons = [...bar.querySelectorAll("[data-state-id]")];
+  const drawings = [...page.querySelectorAll("svg.hb-drawing")];
+  const tables = [...page.querySelectorAll("table.hb-table--states")].map(columns).filter((each) => each.heads.length);
+
+  function columns(table) {
+    const row = table.tHead ? table.tHead.rows[0] : null;
+    const heads = row ? [...row.cells].filter((cell) => cell.dataset.stateCol) : [];
+    const at = new Set(heads.map((cell) => cell.cellIndex));
+    const cells = new Map(heads.map((cell) => [cell.cellIndex, [cell]]));
+    for (const body of table.tBodies) {
+      for (const each of body.rows) {
+        if (each.cells.length !== row.cells.length) continue;
+        for (const cell of each.cells) if (at.has(cell.cellIndex)) cells.get(cell.cellIndex).push(cell);
+      }
+    }
+    return { heads, cells };
   }
 
-  function showColumns(id) {
-    for (const cell of article.querySelectorAll("[data-state-col]")) {
-      const chosen = cell.dataset.stateCol === id;
-      cell.classList.toggle("hb-col-on", chosen);
-      cell.classList.toggle("hb-col-off", !chosen && !showsEvery);
-    }
+  function takeAlong(id) {
+    for (const link of tabs) link.hash = id ? `state=${encodeURIComponent(id)}` : "";
   }
 
   function show(id) {
-    const button = buttons.find((each) => each.dataset.stateId === id);
-    if (!button) return false;
-    article.dataset.state = id;
+    const option = options.find((each) => each.value === id);
+    if (!option) return false;
+    page.dataset.state = id;
+    select.value = id;
     for (const each of buttons) {
-      each.setAttribute("aria-checked", String(each === button));
-      each.tabIndex = each === button ? 0 : -1;
+      each.setAttribute("aria-checked", String(each.dataset.stateId === id));
+      each.tabIndex = each.dataset.stateId === id ? 0 : -1;
     }
-    for (const drawing of article.querySelectorAll("svg.hb-drawing")) {
-      for (const name of [...drawing.classList]) {
-        if (name.startsWith("state-")) drawing.classList.remove(name);
-      }
+    for (const drawing of drawings) {
+      for (const name of [...drawing.classList]) if (name.startsWith("state-")) drawing.classList.remove(name);
       drawing.classList.add(`state-${id}`);
     }
-    for (const place of article.querySelectorAll("[data-state-name]")) {
-      place.textContent = button.textContent.trim();
+    for (const { heads, cells } of tables) {
+      for (const head of heads) {
+        const on = head.dataset.stateCol === id;
+        for (const cell of cells.get(head.cellIndex)) {
+          cell.classList.toggle("hb-col-on", on);
+          cell.classList.toggle("hb-col-off", !on);
+        }
+      }
     }
-    showColumns(id);
+    for (const place of page.querySelectorAll("[data-state-words]")) place.textContent = option.dataset.words;
+    takeAlong(id);
     return true;
   }
 
-  function choose(button) {
-    show(button.dataset.stateId);
-    button.focus();
-    history.replaceState(history.state, "", `#state=${encodeURIComponent(button.dataset.stateId)}`);
+  function choose(id) {
+    if (!show(id)) return;
+    const address = new URLSearchParams(location.hash.slice(1));
+    address.set("state", id);
+    history.replaceState(history.state, "", `#${address}`);
   }
 
   function fromAddress() {
-    const match = /^#state=(.+)$/.exec(location.hash);
-    if (!match) return false;
-    try {
-      return show(decodeURIComponent(match[1]));
-    } catch {
-      return false;
-    }
+    return show(new URLSearchParams(location.hash.slice(1)).get("state"));
   }
 
-  group.addEventListener("click", (event) => {
-    const button = event.target.closest("[data-state-id]");
-    if (button) choose(button);
+  select.addEventListener("change", () => choose(select.value));
+
+  bar.addEventListener("click", (event) => {
+    const button = event.target.closest("button");
+    if (!button) return;
+    if (button.dataset.stateId) choose(button.dataset.stateId);
+    if (button.dataset.step) {
+      const next = options.indexOf(select.selectedOptions[0]) + Number(button.dataset.step);
+      choose(options[(next + options.length) % options.length].value);
+    }
   });
 
-  group.addEventListener("keydown", (event) => {
+  // The buttons are a group of radio buttons: one of them is reached with the Tab key, the arrows choose.
+  bar.addEventListener("keydown", (event) => {
     const at = buttons.indexOf(event.target.closest("[data-state-id]"));
     if (at < 0) return;
     const last = buttons.length - 1;
@@ -95,11 +103,12 @@
     }[event.key];
     if (next === undefined) return;
     event.preventDefault();
-    choose(buttons[next]);
+    choose(buttons[next].dataset.stateId);
+    buttons[next].focus();
   });
 
   window.addEventListener("hashchange", fromAddress);
 
-  group.hidden = false;
-  if (!fromAddress()) show(buttons[0].dataset.stateId);
+  bar.hidden = false;
+  if (!fromAddress()) show(options[0].value);
 })();

@@ -79,23 +79,21 @@ def test_a_state_lights_the_drawing_and_picks_its_column(window: Chrome, site_ur
     window.get(site_url + _WIRING)
     assert _columns(window) == ["rest"]
     _all(window, "[data-state-id=water]")[0].click()
-    assert (
-        window.find_element(By.CSS_SELECTOR, "svg.hb-drawing").get_attribute("class")
-        == "hb-drawing state-water"
-    )
+    drawing = window.find_element(By.CSS_SELECTOR, "svg.hb-drawing")
+    assert drawing.get_attribute("class") == "hb-drawing state-water"
     assert window.find_element(By.TAG_NAME, "article").get_attribute("data-state") == "water"
-    assert window.find_element(By.CSS_SELECTOR, "[data-state-name]").text == "Hot water calls"
+    assert window.find_element(By.CSS_SELECTOR, "[data-state-words]").text == "hot water calls"
     assert _columns(window) == ["water"]
     assert window.current_url.endswith("#state=water")
-    _all(window, "[aria-pressed]")[0].click()
-    assert _columns(window) == ["rest", "hall", "water", "all"]
+    _all(window, ".hb-tools button")[0].click()
+    assert _columns(window) == ["rest", "all", "hall", "water"]
 
 
 def test_the_choice_is_a_group_of_radio_buttons(window: Chrome, site_url: str) -> None:
     window.get(site_url + _WIRING)
     _all(window, "[data-state-id=rest]")[0].send_keys(Keys.ARROW_LEFT)
     checked = _all(window, "[role=radio][aria-checked=true]")
-    assert [each.get_attribute("data-state-id") for each in checked] == ["all"]
+    assert [each.get_attribute("data-state-id") for each in checked] == ["water"]
     assert window.switch_to.active_element == checked[0]
     window.switch_to.active_element.send_keys(Keys.HOME)
     assert _columns(window) == ["rest"]
@@ -118,27 +116,17 @@ def test_an_address_can_name_the_state(window: Chrome, site_url: str, hash_: str
 def test_without_the_script_everything_is_there(window: Chrome, site_url: str) -> None:
     window.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": True})
     window.get(site_url + _WIRING)
-    assert [each.is_displayed() for each in _all(window, ".hb-states")] == [False]
-    assert _columns(window) == ["rest", "hall", "water", "all"]
+    assert [each.is_displayed() for each in _all(window, ".hb-choice")] == [False]
+    assert _columns(window) == ["rest", "all", "hall", "water"]
     assert _all(window, "svg.hb-drawing")[0].get_attribute("class") == "hb-drawing state-rest"
-
-
-def test_the_list_is_searched_word_by_word(window: Chrome, site_url: str) -> None:
-    window.get(site_url)
-    field = window.find_element(By.ID, "hb-find")
-    field.send_keys("Alder")
-    assert [each.is_displayed() for each in _all(window, "#hb-stock tbody tr")] == [True, True]
-    field.send_keys(" 0002")
-    assert [each.is_displayed() for each in _all(window, "#hb-stock tbody tr")] == [False, True]
-    assert window.find_element(By.CSS_SELECTOR, ".hb-finder output").text == "1 of 2 found"
-    field.send_keys(Keys.ENTER)
-    assert window.current_url == f"{site_url}p/HB-0002/"
 
 
 def test_table_scrolls_in_its_own_box_with_the_terminal_in_sight(window: Chrome, site_url: str) -> None:
     set_window(window, 360, "light")
     window.get(site_url + _WIRING)
     box = window.find_element(By.CSS_SELECTOR, ".hb-scroll")
+    assert window.execute_script("return arguments[0].scrollWidth - arguments[0].clientWidth", box) == 0
+    _all(window, ".hb-tools button")[0].click()
     window.execute_script("arguments[0].scrollLeft = 200", box)
     assert window.execute_script("return arguments[0].scrollLeft", box) > 100
     first = window.find_element(By.CSS_SELECTOR, ".hb-table tbody th")
@@ -149,10 +137,10 @@ def test_print_is_black_on_white_without_the_frame(window: Chrome, site_url: str
     set_window(window, 1280, "dark")
     window.get(site_url + _WIRING)
     window.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
-    for selector in (".md-header", ".hb-tabs", ".hb-states", ".md-footer"):
+    for selector in (".md-header", ".hb-tabs", ".hb-choice", ".hb-tools", ".md-footer"):
         assert not any(each.is_displayed() for each in _all(window, selector)), selector
     assert window.find_element(By.CSS_SELECTOR, ".hb-print-foot").is_displayed()
     paper = window.find_element(By.TAG_NAME, "body").value_of_css_property("background-color")
     ink = window.find_element(By.TAG_NAME, "h1").value_of_css_property("color")
     assert (paper, ink) == ("rgba(255, 255, 255, 1)", "rgba(0, 0, 0, 1)")
-    assert _columns(window) == ["rest", "hall", "water", "all"]
+    assert _columns(window) == ["rest", "all", "hall", "water"]

@@ -24,7 +24,7 @@ def pages(examination: Examination, stem: str) -> dict[str, str]:
     view = property_view(examination, stem=stem)
     return {
         body.tab.kind: body.head + body.html
-        for body in property_bodies(view, rules=frozenset(), photos=())
+        for body in property_bodies(view, rules={}, photos=())
         if body.tab.kind != "property-record"
     }
 
@@ -99,7 +99,7 @@ def _plain(html: str) -> list[str]:
     """The page without what follows from where and how the record was written."""
     kept = []
     for line in html.splitlines():
-        if "hb-finding__rule" in line or "House type" in line:
+        if "hb-finding__rule" in line or "House type" in line or "Record revision" in line:
             continue
         kept.append(line)
     return kept

@@ -34,7 +34,7 @@ def sample_drawing(
         x, edge = (_LEFT, _STRIP) if to_left else (_RIGHT, _STRIP + 130)
         anchor, text_x = ("end", _LEFT - 8) if to_left else ("start", _RIGHT + 8)
         parts.append(
-            f'<g class="t-{letter}" tabindex="0"><title>{escape(name)}: {core}</title>'
+            f'<g class="hb-core t-{letter}" tabindex="0" role="img" data-conductor="{letter}"><title>{escape(name)}: {core}</title>'
             f'<path d="M{x} {middle}H{edge}" stroke="{_COLOURS[core]}" stroke-width="4" fill="none"/>'
             f'<rect class="cell" x="{_STRIP}" y="{y}" width="130" height="{_ROW - 4}"/>'
             f'<text x="{_STRIP + 10}" y="{middle + 3}" font-weight="700">{letter}</text>'
@@ -44,7 +44,7 @@ def sample_drawing(
         )
     svg = (
         f'<svg class="hb-drawing state-rest" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 680 {height}" width="680" '
-        f'height="{height}" role="img" aria-labelledby="d-title"><title id="d-title">What lands in each terminal</title>'
+        f'height="{height}" role="group" aria-labelledby="d-title"><title id="d-title">What lands in each terminal</title>'
         f'<g font-size="12" fill="currentColor">{"".join(parts)}</g></svg>'
     )
     rules = [".hb-drawing .cell{fill:var(--hb-fill);stroke:var(--hb-line)}"]

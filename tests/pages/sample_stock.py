@@ -1,14 +1,19 @@
 """An invented stock with all five pages a property, to try the site with before and beside the real pages."""
 
-import json
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 from html import escape
 from pathlib import Path
 
 from generator.findings.errors import CannotReadFile
+from generator.pages.environment import environment
+from generator.pages.stock_index import index_script
+from generator.pages.stock_pages import INDEX
 from generator.site.config import FirmConfig
 from generator.site.page import HOME, SiteAsset, SiteContent, SitePage
+from generator.views.shown_states import ShownState, StateGroup, grouped
+from generator.views.stock_model import StockRow
 from tests.pages.sample_drawing import sample_drawing
 
 TABS = (
@@ -28,10 +33,10 @@ BROKEN = (
 )
 
 STATES = (
-    ("rest", "Nothing calls"),
-    ("hall", "Hall calls"),
-    ("water", "Hot water calls"),
-    ("all", "Everything calls"),
+    ("rest", "Nothing calls", StateGroup.HOUSE),
+    ("all", "Everything calls", StateGroup.HOUSE),
+    ("hall", "Hall calls", StateGroup.ZONE),
+    ("water", "Hot water calls", StateGroup.ZONE),
 )
 
 ROWS = (
@@ -57,11 +62,11 @@ LIVE = {
 def sample_content(properties: Path, config: FirmConfig) -> SiteContent:
     """Make the sample's pages: one property for each record file in the folder, whatever is in the file."""
     references = sorted(path.stem for path in properties.glob("*.yaml"))
-    index = json.dumps([{"ref": each, "url": f"p/{each}/"} for each in references]).encode()
+    rows = [StockRow(reference=each, address="14 Alder Row, Marsh End", postcode="") for each in references]
     return SiteContent(
         pages=_pages(references, config),
         assets=(
-            SiteAsset(path="find/index.json", data=index),
+            SiteAsset(path=INDEX, data=index_script(rows, day=date(2026, 11, 25))),
             SiteAsset(path="assets/drawings.css", data=b"svg.hb-drawing{max-width:100%}"),
         ),
     )
@@ -103,8 +108,7 @@ def content_with_warning(properties: Path, config: FirmConfig) -> SiteContent:
 
 def _pages(references: list[str], config: FirmConfig) -> Iterator[SitePage]:
     rows = "".join(
-        f'<tr data-find="{each.lower()} 14 alder row two-port"><th scope="row"><a href="p/{each}/">{each}</a></th>'
-        "<td>14 Alder Row, Marsh End</td></tr>"
+        f'<tr><th scope="row"><a href="p/{each}/">{each}</a></th><td>14 Alder Row, Marsh End</td></tr>'
         for each in references
     )
     yield SitePage(
@@ -113,6 +117,7 @@ def _pages(references: list[str], config: FirmConfig) -> Iterator[SitePage]:
         kind="stock",
         body=f"<h1>The homes that {escape(config.firm.name)} looks after</h1>{_FINDER}{rows}</table>",
         description="All properties.",
+        head='<link rel="stylesheet" href="assets/hearthbook-stock.css"><script src="assets/finder.js" defer></script>',
     )
     for reference in references:
         for folder, name in TABS:
@@ -159,32 +164,27 @@ def _header(folder: str, reference: str) -> str:
 
 
 def _selector() -> str:
-    buttons = "".join(
-        f'<button type="button" role="radio" aria-checked="{str(not number).lower()}" data-state-id="{state}">{name}</button>'
-        for number, (state, name) in enumerate(STATES)
-    )
-    return f'<div class="hb-states" role="radiogroup" aria-label="State shown" hidden>{buttons}</div>'
+    """The choice of a state as the real pages have it."""
+    states = [
+        ShownState(id=state, short=name, words=name.lower(), on=(), zones=(), group=group)
+        for state, name, group in STATES
+    ]
+    module = environment().get_template("pages/parts.html.j2").make_module({"root": "", "rules": {}})
+    return str(module.selector(grouped(states)))  # type: ignore[attr-defined]  # a macro of the template
 
 
 def _state_heads() -> str:
-    return "".join(f'<th scope="col" data-state-col="{state}">{name}</th>' for state, name in STATES)
+    return "".join(f'<th scope="col" data-state-col="{state}">{name}</th>' for state, name, _ in STATES)
 
 
 def _reading(letter: str, state: str) -> str:
     if letter in LIVE[state]:
-        return _cell(state, "live", "230 V", "live")
+        return '<td class="hb-live"><b>230 V</b> live</td>'
     if letter in ("G", "H"):
-        return _cell(state, "dead", "0 to 6 V", "return")
+        return "<td><b>0 V</b> earth</td>"
     if letter == "B" and state == "water":
-        return _cell(state, "odd", "up to 110 V", "ghost: nothing is connected")
-    return _cell(state, "dead", "0 V", "dead")
-
-
-def _cell(state: str, how: str, value: str, word: str) -> str:
-    return (
-        f'<td class="hb-reading hb-reading--{how}" data-state-col="{state}"><span class="hb-reading__value">{value}</span>'
-        f'<span class="hb-reading__word">{word}</span></td>'
-    )
+        return '<td class="hb-odd"><b>110 V</b> through a load</td>'
+    return "<td><b>0 V</b> open</td>"
 
 
 DRAWING = sample_drawing(ROWS, LIVE)
@@ -196,24 +196,20 @@ def _glance() -> str:
 
 def _wiring() -> str:
     table = "".join(
-        f'<tr><th scope="row"><span class="hb-terminal">{letter}</span></th><td>{device} {end}</td>'
-        f'<td><span class="hb-core" data-core="{core}">{core}</span></td><td>cable {number + 1}</td><td>{name}</td>'
-        f'<td><span class="hb-sure hb-sure--{"assumed" if letter == "F" else "tested"}">'
-        f"{'assumed' if letter == 'F' else 'tested'}</span></td>"
-        + "".join(_reading(letter, state) for state, _ in STATES)
-        + "</tr>"
-        for number, (letter, name, core, device, end) in enumerate(ROWS)
+        f'<tr><th scope="row"><span class="hb-terminal">{letter}</span> <span class="hb-purpose">{name}</span></th>'
+        f'<td><div class="hb-lands" data-conductor="{letter}"><span class="hb-core" data-core="{core}">{core}</span> '
+        f"to {device} {end}</div></td>{''.join(_reading(letter, state) for state, *_ in STATES)}</tr>"
+        for letter, name, core, device, end in ROWS
     )
     return (
         f"{_selector()}"
         '<figure class="hb-figure"><div class="hb-plate" tabindex="0" role="region" aria-label="Terminal drawing">'
-        f"{DRAWING[0]}</div><figcaption>The wiring centre in the airing cupboard, with <span data-state-name>Nothing calls"
+        f"{DRAWING[0]}</div><figcaption>The wiring centre in the airing cupboard, while <span data-state-words>nothing calls"
         '</span>. <span class="hb-figure__read">One cell is one terminal; thick conductors are live.</span></figcaption></figure>'
         "<h2>Terminal by terminal</h2>"
         '<div class="hb-scroll" tabindex="0" role="region" aria-label="Terminal by terminal">'
-        '<table class="hb-table hb-table--terminals hb-table--states"><thead><tr><th scope="col">Term.</th>'
-        '<th scope="col">What lands there</th><th scope="col">Core</th><th scope="col">Cable</th><th scope="col">For</th>'
-        f'<th scope="col">How sure</th>{_state_heads()}</tr></thead><tbody>{table}</tbody></table></div>'
+        '<table class="hb-table hb-table--terminals hb-table--states" data-file="terminals"><thead><tr><th scope="col">Terminal</th>'
+        f'<th scope="col">What lands there</th>{_state_heads()}</tr></thead><tbody>{table}</tbody></table></div>'
     )
 
 
@@ -224,7 +220,7 @@ def _calls() -> str:
 def _readings() -> str:
     table = "".join(
         f'<tr><th scope="row"><span class="hb-terminal">{letter}</span></th>'
-        + "".join(_reading(letter, state) for state, _ in STATES)
+        + "".join(_reading(letter, state) for state, *_ in STATES)
         + "</tr>"
         for letter, *_ in ROWS
     )
@@ -242,8 +238,12 @@ def _record() -> str:
 
 
 _FINDER = (
-    '<form class="hb-finder" role="search" hidden><label for="hb-find">Find by reference or address</label> '
-    '<input id="hb-find" type="search" autocomplete="off"></form>'
+    f'<form class="hb-finder" role="search" aria-label="Properties" data-index="{INDEX}" data-root="" hidden>'
+    '<label for="hb-find">Find by reference or address</label> <input id="hb-find" type="search" autocomplete="off">'
+    '<details class="hb-steps"><summary>Filters</summary><div class="hb-finder__filters"></div></details>'
+    '<p class="hb-finder__told"><output for="hb-find"></output> <button type="button" class="hb-finder__clear" hidden>Clear'
+    '</button></p><ol class="hb-found" aria-label="Properties found" hidden></ol>'
+    '<button type="button" class="hb-finder__more" hidden>Show more</button></form>'
     '<table class="hb-table" id="hb-stock"><thead><tr><th scope="col">Reference</th><th scope="col">Address</th></tr></thead>'
 )
 _TEXTS = Path(__file__).parent / "sample"

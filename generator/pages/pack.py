@@ -1,0 +1,51 @@
+"""The pack of a property: all its pages as the parts of one, to print as one or to work from.
+
+Knows the pieces and puts their headings one level down; renders nothing of its own but the frame between them.
+"""
+
+import re
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.pages.pieces import Pieces
+from generator.pages.tabs import PACK, PACKED, TABS
+
+_HEADING = re.compile(r"<(/?)h([2-5])(?=[\s>])")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One part of the pack: an id that links may point to, its heading and its HTML."""
+
+    id: str
+    name: str
+    heading: str
+    html: Markup
+
+
+def pack_pieces() -> frozenset[str]:
+    """The names of all pieces in a pack."""
+    return frozenset(name for _, _, names in PACKED for name in names)
+
+
+def pack_html(pieces: Pieces, *, root: str | None) -> str:
+    """The whole pack as the body of a page.
+
+    Args:
+        pieces: The property's pieces.
+        root: The way to the site's root, ending in a slash; None for a pack that stands alone, which links nowhere.
+    """
+    parts = []
+    for tab, heading, names in PACKED:
+        made = [one for name in names if (one := pieces.piece(name, root=root, paper=True))]
+        if made:
+            html = Markup("\n").join(made)
+            name = tab.folder.strip("/") or "glance"
+            parts.append(Part(id=f"part-{name}", name=tab.name, heading=heading, html=html))
+    return pieces.page("pack", tab=PACK, tabs=TABS, root=root, parts_of_pack=tuple(parts))
+
+
+def lowered(html: Markup) -> Markup:
+    """The HTML with every heading one level lower. Text cannot be mistaken for one: it is escaped by now."""
+    return Markup(_HEADING.sub(lambda found: f"<{found[1]}h{int(found[2]) + 1}", html))  # noqa: S704  # as it came

@@ -1,0 +1,197 @@
+"""The pieces that the pages of a property are put together from, each rendered once however many pages have it.
+
+Knows templates and views; not where a site puts a page or what frame stands around it.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.drawings.call_map import draw_call_map
+from generator.drawings.drawing_css import state_css
+from generator.drawings.ladder_svg import draw_ladder, ladder_css
+from generator.drawings.terminal_forms import draw_forms
+from generator.drawings.timeline_svg import draw_timeline
+from generator.drawings.water_svg import draw_water, water_css
+from generator.pages.environment import environment
+from generator.rules.rule import Rule
+from generator.views.odd_readings import odd_readings
+from generator.views.property import PropertyView, Solved
+from generator.views.readings import BAND_V
+from generator.views.shown_states import grouped
+from generator.views.timelines import ShownTimeline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownPhoto:
+    """A picture as the record page shows it; ``url`` from the site's root, or a whole address of its own."""
+
+    url: str
+    caption: str
+    on: object
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """How many columns of readings fit on an upright A4 sheet: beside what lands at a terminal, and alone."""
+
+    beside_landings: int
+    alone: int
+
+
+FIT = Fit(beside_landings=5, alone=8)
+
+_UNSOLVED = frozenset({"glance", "not_solved", "record", "record_text"})
+"""Pieces that are there where nothing could be worked out."""
+
+_LINKED = frozenset({"glance", "record"})
+"""Pieces with links in them, which differ with the depth of the page."""
+
+OWN_PIECES = frozenset({"glance", "record", "record_text"})
+"""Pieces that show what each record has of its own beside houses built alike: its findings, visits, pictures, text. Every
+other piece is rendered once for all of these houses."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedPieces:
+    """Finished pieces of all houses that are built alike, own words marked; by name and whether they are for the pack.
+
+    ``head`` is the style sheet of the pieces named in ``headed``.
+    """
+
+    made: Mapping[tuple[str, bool], str]
+    head: str
+    headed: frozenset[str]
+
+
+class Pieces:
+    """Makes the pieces of one property's pages when they are asked for."""
+
+    def __init__(
+        self,
+        view: PropertyView,
+        *,
+        rules: Mapping[str, Rule],
+        photos: tuple[ShownPhoto, ...],
+        shared: SharedPieces | None = None,
+    ) -> None:
+        """Begin.
+
+        Args:
+            view: What the pages show.
+            rules: The rules that findings may link to, by name.
+            photos: The pictures that exist.
+            shared: Pieces that are finished already.
+        """
+        self._view = view
+        self._rules = rules
+        self._photos = photos
+        made = shared.made if shared is not None else {}
+        self._made = {key: Markup(html) for key, html in made.items()}  # noqa: S704  # from our templates
+        self._shared = shared
+        self._shown: dict[str, object] | None = None
+        self._drawn: dict[str, object] | None = None
+
+    def piece(self, name: str, *, root: str | None, paper: bool = False) -> Markup:
+        """One piece as finished HTML, its headings from the second level on.
+
+        Args:
+            name: As `Tab.pieces` has it.
+            root: The way from the page to the site's root, ending in a slash; None where there is no site around it.
+            paper: Whether it is for the pack, which has on paper all that the screen shows by and by.
+        """
+        if name in _LINKED:
+            return self._render(name, root, paper)
+        made = self._made.get((name, paper))
+        if made is None:
+            made = self._made[name, paper] = self._render(name, None, paper)
+        return made
+
+    def head(self, names: frozenset[str]) -> str:
+        """The style sheet of the drawings in these pieces; empty where there is none."""
+        solved = self._view.solved
+        if solved is None:
+            return ""
+        if self._shared is not None and names == self._shared.headed:
+            return self._shared.head
+        css = []
+        if "wiring_drawings" in names and solved.drawing is not None:
+            css.append(state_css(solved.drawing))
+        if "calls" in names:
+            if solved.call_map is not None:
+                css.append(state_css(solved.call_map))
+            if solved.ladder is not None:
+                css.append(ladder_css(solved.ladder))
+            if solved.water is not None:
+                css.append(water_css(solved.water))
+        return f"<style>{''.join(css)}</style>" if css else ""
+
+    def page(self, template: str, **values: object) -> str:
+        """A whole page from a template, with what all templates may ask for."""
+        return environment().get_template(f"pages/{template}.html.j2").render(self._values() | values)
+
+    def _render(self, name: str, root: str | None, paper: bool) -> Markup:
+        template, _, target = name.partition("_to_")
+        if self._view.solved is None and name not in _UNSOLVED:
+            return Markup()
+        html = self.page(
+            f"{template}_tables" if target else template,
+            root=root,
+            paper=paper,
+            earth=target == "earth",
+            drawings=self._drawings(),
+        )
+        return Markup(html)  # noqa: S704  # from our templates, which escape
+
+    def _values(self) -> dict[str, object]:
+        if self._shown is None:
+            self._shown = self._values_of(self._view.solved)
+        return self._shown
+
+    def _values_of(self, solved: Solved | None) -> dict[str, object]:
+        return {
+            "view": self._view,
+            "solved": solved,
+            "groups": grouped(solved.states) if solved else (),
+            "rules": self._rules,
+            "photos": self._photos,
+            "fit": FIT,
+            "band": tuple(f"{volts:g}" for volts in BAND_V),
+            # Only pieces that are shared say what may read oddly.
+            "notes": odd_readings(solved.solution, solved.read) if solved and not self._shared else (),
+        }
+
+    def _drawings(self) -> dict[str, object]:
+        solved = self._view.solved
+        if solved is None or self._shared is not None:
+            return {}
+        if self._drawn is None:
+            self._drawn = _terminal_drawings(solved) | _call_drawings(solved)
+        return self._drawn
+
+
+def _terminal_drawings(solved: Solved) -> dict[str, object]:
+    if solved.drawing is None:
+        return {"wiring": None}
+    return {"wiring": draw_forms(solved.drawing, solved.groups, state=solved.states[0].id)}
+
+
+def _call_drawings(solved: Solved) -> dict[str, object]:
+    """The pictures of how the house calls for heat; each empty where there is nothing to draw."""
+    first = solved.states[0].id
+    return {
+        "call_map": _svg(draw_call_map(solved.call_map, state=first)) if solved.call_map else "",
+        "ladder": _svg(draw_ladder(solved.ladder, state=first)) if solved.ladder else "",
+        "water": _svg(draw_water(solved.water, state=first)) if solved.water else "",
+        "timelines": {shown.zone: _timeline(shown) for shown in solved.timelines},
+        "change_overs": [_timeline(shown) for shown in solved.change_overs],
+    }
+
+
+def _timeline(shown: ShownTimeline) -> dict[str, object]:
+    return {"shown": shown, "svg": _svg(draw_timeline(shown.drawing))}
+
+
+def _svg(text: str) -> Markup:
+    return Markup(text)  # noqa: S704  # from our templates, which escape
