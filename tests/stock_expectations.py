@@ -240,6 +240,7 @@ FAULTY: Mapping[str, Sequence[str]] = {
         "fuse-not-3-amp",
         "green-yellow-not-earth",
         "isolator-not-double-pole",
+        "point-without-protective-conductor",
         "radiator-valve-beside-thermostat",
         "spare-core-bare",
         "stored-water-too-cool",

@@ -47,6 +47,20 @@ class BoilerSettings(Settings):
         bool,
         Field(description="True where it heats water itself when a hot tap runs; there is no cylinder then."),
     ] = False
+    combination_measure: Annotated[
+        Literal[
+            "none",
+            "flue-gas heat recovery",
+            "weather compensation",
+            "load compensation",
+            "smart thermostat",
+            "not known",
+        ],
+        Field(
+            description="What else saves energy beside a combination boiler; a smart thermostat has automation and "
+            "optimisation."
+        ),
+    ] = "not known"
     permanent_live: Annotated[
         bool, Field(description="True where it has a permanent live on `L` besides its switched live.")
     ] = True

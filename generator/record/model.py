@@ -97,6 +97,13 @@ class Device(Part):
             description="Who can reach it safely, without a ladder, a loft, a cover or a hot pipe in the way."
         ),
     ] = "engineer"
+    bath_zone: Annotated[
+        Literal["zone 0", "zone 1", "zone 2", "outside"] | None,
+        Field(
+            description="Where it is in a room with a bath or shower. zone 0: in the bath or tray. zone 1: above it, up to "
+            "2.25 m. zone 2: up to 0.6 m beside that. Left out: in no such room, or not known."
+        ),
+    ] = None
     part: Annotated[
         Line | None, Field(description="The firm's own stock number for the part, if it has one.")
     ] = None

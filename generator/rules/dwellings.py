@@ -4,17 +4,20 @@ Knows these rules only. They are England's; other nations' documents are like th
 """
 
 from collections.abc import Iterator
+from datetime import date
 
 from generator.catalogue.kind import Duty
 from generator.findings.finding import Severity
 from generator.rules.behaviour import opened, setting, ways_of
-from generator.rules.example_house import HOUSE, change
+from generator.rules.example_house import HOUSE, OVERRUN_INSIDE, change
 from generator.rules.rule import Family, Rule, Seen, Subject
 from generator.rules.words import the_device
 
 LARGE_M2 = 150
 """Approved Document L, volume 1 (2021), 5.14: this area or more."""
 _DWELLING = ("property", "dwelling")
+MEASURES_FROM = date(2018, 4, 6)
+"""From this day a combination boiler put into an existing dwelling in England needs one measure more."""
 
 
 def _in_england(subject: Subject) -> bool:
@@ -128,8 +131,53 @@ NEW_DWELLING_WITHOUT_ROOM_CONTROL = Rule(
     look=_no_room_control,
 )
 
+
+def _no_measure(subject: Subject) -> Iterator[Seen]:
+    about = subject.record.property
+    if not _in_england(subject) or about.fuel != "gas" or about.dwelling.status != "existing":
+        return
+    for boiler in subject.circuit.with_duty(Duty.BOILER):
+        fitted = subject.record.devices[boiler.name].fitted
+        if fitted is None or fitted < MEASURES_FROM or setting(boiler, "combination_measure") != "none":
+            continue
+        if setting(boiler, "combination") is True:
+            yield Seen(
+                path=(*boiler.path, "settings", "combination_measure"),
+                subject=boiler.name,
+                message=f"{the_device(boiler)}, a combination boiler fitted on {fitted}, has none of the four measures "
+                "that go with one",
+            )
+
+
+COMBINATION = change(
+    OVERRUN_INSIDE,
+    (
+        "boiler: { kind: boiler, settings: { overrun: true, pump_inside: true } }",
+        (
+            "boiler: { kind: boiler, fitted: 2024-05-13, settings: { overrun: true, pump_inside: true, combination: true, "
+            "combination_measure: load compensation } }"
+        ),
+    ),
+)
+
+COMBINATION_BOILER_WITHOUT_MEASURE = Rule(
+    name="combination-boiler-without-measure",
+    family=Family.DWELLINGS,
+    severity=Severity.WARNING,
+    summary="A combination boiler has none of the measures that go with it",
+    why="The house burns more gas than it need: nothing lowers the water's temperature when little heat is wanted.",
+    fix="Fit flue-gas heat recovery, weather or load compensation, or a smart thermostat with automation and optimisation; "
+    "or record what is there.",
+    source="Approved Document L, volume 1 (2021), 6.2",
+    limits="England, gas, existing dwellings, boilers fitted on or after 6 April 2018, where the record says that there is none.",
+    right=COMBINATION,
+    wrong=change(COMBINATION, ("combination_measure: load compensation", "combination_measure: none")),
+    look=_no_measure,
+)
+
 DWELLINGS: tuple[Rule, ...] = (
     ONE_CIRCUIT_IN_LARGE_NEW_DWELLING,
     RADIATOR_VALVE_BESIDE_THERMOSTAT,
     NEW_DWELLING_WITHOUT_ROOM_CONTROL,
+    COMBINATION_BOILER_WITHOUT_MEASURE,
 )

@@ -27,6 +27,7 @@ from generator.rules.indicator_lamps import INDICATOR_LAMPS
 from generator.rules.loads import LOADS
 from generator.rules.neutrals import NEUTRALS
 from generator.rules.one_conductor import explained
+from generator.rules.points import PLACES, POINTS
 from generator.rules.record_itself import RECORD
 from generator.rules.rule import Family, Rule, Subject
 from generator.rules.supply import SUPPLY
@@ -37,8 +38,8 @@ from generator.rules.unvented_valves import UNVENTED_VALVES
 from generator.rules.valve_cores import VALVE_CORES
 
 FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
-    (Family.SUPPLY, (*SUPPLY, *EXTRA_LOW)),
-    (Family.NEUTRAL_AND_EARTH, (*EARTHS, *NEUTRALS)),
+    (Family.SUPPLY, (*SUPPLY, *EXTRA_LOW, *PLACES)),
+    (Family.NEUTRAL_AND_EARTH, (*EARTHS, *NEUTRALS, *POINTS)),
     (Family.IDENTIFICATION, (*IDENTIFICATION, *VALVE_CORES)),
     (Family.TERMINALS, TERMINALS),
     (

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from generator.rules.dwellings import COMBINATION
 from generator.rules.example_house import HOUSE, IMMERSION, UNVENTED, change, moved
 from tests.rules.examples import rules_of
 
@@ -121,3 +122,26 @@ def test_interlock(tmp_path: Path) -> None:
     pump = moved(HOUSE, "- { to: pump.L, core: BN }", after="- { to: spur.L, core: BN }")
     assert named(boiler, "boiler-on-without-call", tmp_path)
     assert named(pump, "pump-on-without-call", tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("fitted", "measure", "status", "wanted"),
+    [
+        ("2018-04-06", "none", "existing", True),
+        ("2018-04-05", "none", "existing", False),
+        ("2024-05-13", "none", "new", False),
+        ("2024-05-13", "weather compensation", "existing", False),
+        ("2024-05-13", "not known", "existing", False),
+    ],
+)
+def test_combination_boiler_measures(
+    fitted: str, measure: str, status: str, wanted: bool, tmp_path: Path
+) -> None:
+    """Approved Document L, volume 1 (2021), 6.2: one of four measures, in existing dwellings; from 6 April 2018."""
+    text = change(
+        COMBINATION,
+        ("fitted: 2024-05-13", f"fitted: {fitted}"),
+        ("combination_measure: load compensation", f"combination_measure: {measure}"),
+        ("floor_area_m2: 82 }", f"floor_area_m2: 82, status: {status} }}"),
+    )
+    assert named(text, "combination-boiler-without-measure", tmp_path) is wanted

@@ -323,3 +323,39 @@ def test_crash_names_rule_and_record(tmp_path: Path, monkeypatch: pytest.MonkeyP
     assert rule.name in caught.value.message
     assert "EX-0001" in caught.value.message
     assert isinstance(caught.value.__cause__, ZeroDivisionError)
+
+
+@pytest.mark.parametrize(
+    ("zone", "severity"),
+    [("zone 0", Severity.DANGER), ("zone 1", Severity.DANGER), ("zone 2", Severity.ERROR), ("outside", None)],
+)
+def test_severity_by_the_zone_of_the_bath(zone: str, severity: Severity | None, tmp_path: Path) -> None:
+    text = change(rule_wrong("mains-control-by-the-bath"), ("bath_zone: zone 1", f"bath_zone: {zone}"))
+    findings = found(text, "mains-control-by-the-bath", tmp_path)
+    assert [finding.severity for finding in findings] == ([severity] if severity else [])
+    assert all("`common` and `call`" in finding.message for finding in findings)
+
+
+def test_a_pump_by_the_bath_is_not_judged(tmp_path: Path) -> None:
+    """How well it keeps water out is not recorded."""
+    text = change(HOUSE, ("pump: { kind: pump }", "pump: { kind: pump, bath_zone: zone 2 }"))
+    assert rules_of(text, tmp_path) == set()
+
+
+@pytest.mark.parametrize(
+    ("cores", "sort", "wanted"),
+    [
+        ("BK, BN", "flat cable", True),
+        ("BK, BN", "armoured cable", True),
+        ("BK, BN", "flexible cord", False),
+        ("BK, BN", "unknown", False),
+    ],
+)
+def test_protective_conductor_in_fixed_cables_only(
+    cores: str, sort: str, wanted: bool, tmp_path: Path
+) -> None:
+    text = change(
+        HOUSE,
+        ("water-thermostat: { cores: [BK, BN],", f"water-thermostat: {{ cores: [{cores}], type: {sort},"),
+    )
+    assert ("point-without-protective-conductor" in rules_of(text, tmp_path)) is wanted
