@@ -27,9 +27,30 @@ ZONES = (
     "Cellar",
     "Workshop",
     "Landing",
+    "Gallery",
+    "Larder",
+    "Dairy",
+    "Snug",
 )
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-CHANNEL_COLOURS = ("BK", "GY", "WH", "OG", "RD", "VT", "YE", "PK", "TQ", "BNWH", "BKWH", "BUWH", "GYPK")
+CHANNEL_COLOURS = (
+    "BK",
+    "GY",
+    "WH",
+    "OG",
+    "RD",
+    "VT",
+    "YE",
+    "PK",
+    "TQ",
+    "BNWH",
+    "BKWH",
+    "BUWH",
+    "GYPK",
+    "RDWH",
+    "OGWH",
+    "VTWH",
+)
 
 
 @dataclass

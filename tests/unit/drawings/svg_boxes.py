@@ -11,6 +11,7 @@ from generator.drawings.text_measure import measure
 _SVG = "{http://www.w3.org/2000/svg}"
 _SIZES = {
     "hb-name": (NAME_PX, True),
+    "hb-label": (NAME_PX, True),
     "hb-words": (WORDS_PX, False),
     "hb-place": (PLACE_PX, False),
     "hb-code": (CODE_PX, True),

@@ -16,7 +16,7 @@ Case = tuple[int, int, int]
 # (zones, banks, seed of the oddities; 0 for none)
 CASES: tuple[Case, ...] = tuple(
     (zones, banks, seed)
-    for zones in (1, 2, 3, 4, 5, 6, 8, 10, 12)
+    for zones in (1, 2, 3, 4, 5, 6, 8, 10, 12, 16)
     for banks in (1, 2)
     for seed in ((0, zones * 10 + banks, zones * 10 + banks + 500) if zones < 6 else (0, zones * 10 + banks))
 )

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 from generator.drawings.geometry import Layout
 from generator.drawings.terminal_layout import layout_terminal_drawing
 from generator.drawings.terminal_model import Box, Cell, Core, End, Link, Pin, Role, Strip, TerminalDrawing
+from tests.unit.drawings.faults import label_faults, too_close
 from tests.unit.drawings.sweep import passes_through, rectangles
-from tests.unit.drawings.test_terminal_geometry import _label_faults, _too_close
 
 _NAMES = st.text(st.characters(codec="utf-8", categories=["L", "N", "P", "Zs"]), max_size=30)
 _CODES = st.sampled_from(["BN", "BU", "GNYE", "BNWH", "", "??"])
@@ -57,8 +57,8 @@ def _drawings(draw: st.DrawFn) -> TerminalDrawing:
 
 
 def _check(layout: Layout, drawing: TerminalDrawing) -> None:
-    assert _too_close(layout) == []
-    assert _label_faults(layout) == []
+    assert too_close(layout) == []
+    assert label_faults(layout) == []
     solid = list(rectangles(layout))
     wanted = {core.id: [end for end in (core.from_pin, core.to) if end] for core in drawing.cores}
     for route in layout.routes:

@@ -8,15 +8,15 @@ from itertools import combinations
 
 import pytest
 
-from generator.drawings.geometry import Layout, Rect, Route
+from generator.drawings.geometry import Rect, Route
 from generator.drawings.sizes import CODE_PX, DOT_ROOM_PX
 from generator.drawings.terminal_layout import layout_terminal_drawing
 from generator.drawings.text_measure import measure
+from tests.unit.drawings.faults import label_faults, too_close
 from tests.unit.drawings.sweep import (
     CASES,
     Case,
     count_crossings,
-    cover,
     house,
     layouts,
     overlap,
@@ -24,42 +24,13 @@ from tests.unit.drawings.sweep import (
     rectangles,
 )
 
-# The least distance between the middles of two cores anywhere; a core is 4.6 px wide.
-LEAST_PX = 6.5
-
 EVERY_CASE = pytest.mark.parametrize("case", CASES, ids=lambda case: "-".join(map(str, case)))
-
-
-def _distance(one: Rect, other: Rect) -> float:
-    across = max(one.x - other.right, other.x - one.right, 0)
-    down = max(one.y - other.bottom, other.y - one.bottom, 0)
-    return max(across, down)
-
-
-def _cross(one: Rect, other: Rect) -> bool:
-    """Tell whether two segments cross well inside both, so that neither looks as if it ended on the other."""
-    level, upright = (one, other) if one.height == 0 else (other, one)
-    return (
-        level.x + LEAST_PX <= upright.x <= level.right - LEAST_PX
-        and upright.y + LEAST_PX <= level.y <= upright.bottom - LEAST_PX
-    )
-
-
-def _too_close(layout: Layout) -> list[tuple[str, str]]:
-    segments = [
-        (cover(start, end), route.core.id) for route in layout.routes for start, end in route.segments()
-    ]
-    return [
-        (core, other_core)
-        for (one, core), (other, other_core) in combinations(segments, 2)
-        if core != other_core and _distance(one, other) < LEAST_PX and not _cross(one, other)
-    ]
 
 
 @EVERY_CASE
 def test_no_two_cores_come_close_except_where_they_cross(case: Case) -> None:
     for name, layout in layouts(case):
-        assert _too_close(layout) == [], name
+        assert too_close(layout) == [], name
 
 
 @EVERY_CASE
@@ -116,28 +87,10 @@ def test_lines_are_level_and_upright_in_turn(case: Case) -> None:
                 assert (start.y == end.y) if index % 2 == 0 else (start.x == end.x)
 
 
-def _label_faults(layout: Layout) -> list[str]:
-    faults = []
-    pills = [(landing.label.rect, route.core.id) for route in layout.routes for landing in route.landings]
-    solid = list(rectangles(layout))
-    segments = [(start, end, route.core.id) for route in layout.routes for start, end in route.segments()]
-    for (one, core), (other, _) in combinations(pills, 2):
-        if overlap(one, other):
-            faults.append(f"two labels of {core}")
-    for pill, core in pills:
-        faults += [f"{core} label over {what}" for what, rect in solid if overlap(pill, rect)]
-        faults += [
-            f"{other} through the label of {core}"
-            for start, end, other in segments
-            if other != core and passes_through(start, end, pill)
-        ]
-    return faults
-
-
 @EVERY_CASE
 def test_labels_stand_clear_of_everything_else(case: Case) -> None:
     for name, layout in layouts(case):
-        assert _label_faults(layout) == [], name
+        assert label_faults(layout) == [], name
 
 
 def _text_width(route: Route, index: int) -> float:
