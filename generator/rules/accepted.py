@@ -3,18 +3,20 @@
 Knows findings and acceptances only: not which rules there are, nor how any works.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from generator.findings.finding import Finding, Severity, in_order
 from generator.record.model import Accepted
 from generator.record.places import Path, Places
+from generator.record.wording import closest, quote
 from generator.rules.example_house import HOUSE, without
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.words import and_so_on
 
 
 def apply_accepted(
-    findings: Iterable[Finding], accepted: Sequence[Accepted], places: Places
+    findings: Sequence[Finding], accepted: Sequence[Accepted], places: Places, names: Collection[str]
 ) -> tuple[Finding, ...]:
     """Turn accepted findings into notes.
 
@@ -26,6 +28,7 @@ def apply_accepted(
         findings: of the rules.
         accepted: the record's section, in its order; the first that matches a finding gives the reason.
         places: of the record.
+        names: of all rules.
     """
     used: set[int] = set()
     dangers: dict[int, Finding] = {}
@@ -50,9 +53,22 @@ def apply_accepted(
             message = f"`{each.rule}`{where} is accepted, but it is a danger: {dangers[index].message}"
             result.append(_finding(DANGER_ACCEPTED, places, path, message, each.at or ""))
         elif index not in used:
-            message = f"nothing found by `{each.rule}`{where} is there to accept"
+            message = _nothing_there(each, findings, names)
             result.append(_finding(ACCEPTANCE_MATCHES_NOTHING, places, path, message, each.at or ""))
     return in_order(result)
+
+
+def _nothing_there(each: Accepted, findings: Iterable[Finding], names: Collection[str]) -> str:
+    """Why an acceptance matches nothing, and what was perhaps meant."""
+    if each.rule not in names:
+        near = closest(each.rule, names)
+        return f"there is no rule {quote(each.rule)}" + (f"; did you mean {quote(near)}?" if near else "")
+    where = f" at {quote(each.at)}" if each.at else ""
+    elsewhere = dict.fromkeys(
+        quote(finding.subject) for finding in findings if finding.rule == each.rule and finding.subject
+    )
+    told = f"; it finds something at {and_so_on(elsewhere)}" if elsewhere else ""
+    return f"nothing found by {quote(each.rule)}{where} is there to accept{told}"
 
 
 def _matches(accepted: Accepted, finding: Finding) -> bool:

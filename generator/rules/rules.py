@@ -100,7 +100,7 @@ def check_rules(subject: Subject, shared: Sequence[Finding] | None = None) -> tu
     reference = subject.record.property.reference
     own = _held_against(replace(subject, solution=withheld()), [rule for rule in ALL if rule.own], reference)
     found = in_order([*(placed(finding, subject.places) for finding in shared), *own])
-    return apply_accepted(found, subject.record.accepted, subject.places)
+    return apply_accepted(found, subject.record.accepted, subject.places, [rule.name for rule in ALL])
 
 
 def find_shared(subject: Subject) -> tuple[Finding, ...]:

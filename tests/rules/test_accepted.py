@@ -11,6 +11,7 @@ from generator.rules.example_house import HOUSE, change
 from tests.rules.examples import examined
 
 PLACES = Places({}, {(): ("r.yaml", 1, 1), ("accepted", 0): ("r.yaml", 90, 5)})
+NAMES = ("some-rule", "another-rule")
 SWITCHED = change(
     HOUSE, ("spur: { kind: fused-spur }", "spur: { kind: fused-spur, settings: { double_pole: false } }")
 )
@@ -31,11 +32,11 @@ def accepted(rule: str = "some-rule", at: str | None = None) -> Accepted:
 
 
 def outcome(findings: list[Finding], acceptances: list[Accepted]) -> list[tuple[str, Severity]]:
-    return [(each.rule, each.severity) for each in apply_accepted(findings, acceptances, PLACES)]
+    return [(each.rule, each.severity) for each in apply_accepted(findings, acceptances, PLACES, NAMES)]
 
 
 def test_accepted_becomes_a_note_with_the_reason() -> None:
-    (note,) = apply_accepted([finding()], [accepted()], PLACES)
+    (note,) = apply_accepted([finding()], [accepted()], PLACES, NAMES)
     assert note.severity is Severity.NOTE
     assert note.message == "it is so (accepted: Seen and no harm)"
     assert note.span == Span("r.yaml", 10, 1)
@@ -74,7 +75,7 @@ def test_acceptance_that_matches_nothing() -> None:
 
 
 def test_stale_acceptance_stands_at_its_line() -> None:
-    (stale,) = apply_accepted([], [accepted()], PLACES)
+    (stale,) = apply_accepted([], [accepted()], PLACES, NAMES)
     assert stale.span == Span("r.yaml", 90, 5)
 
 
@@ -87,3 +88,19 @@ def test_in_a_record(tmp_path: Path) -> None:
     assert note.severity is Severity.NOTE
     assert note.rule == "isolator-not-double-pole"
     assert "The landlord replaces the spur in May" in note.message
+
+
+def test_a_name_that_no_rule_has() -> None:
+    (stale,) = apply_accepted([finding()], [accepted("same-rule")], PLACES, NAMES)[1:]
+    assert stale.rule == "acceptance-matches-nothing"
+    assert stale.message == "there is no rule `same-rule`; did you mean `some-rule`?"
+    (stale,) = apply_accepted([], [accepted("quite-otherwise")], PLACES, NAMES)
+    assert stale.message == "there is no rule `quite-otherwise`"
+
+
+def test_a_place_at_which_nothing_is_found() -> None:
+    two = [finding(subject="spur"), finding(subject="pump"), finding(subject="")]
+    stale = apply_accepted(two, [accepted(at="boiler")], PLACES, NAMES)[-1]
+    assert stale.message == (
+        "nothing found by `some-rule` at `boiler` is there to accept; it finds something at `spur` and `pump`"
+    )
