@@ -66,6 +66,8 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         """A finished site elsewhere, whose unchanged files may be linked into this one."""
         self.written: Written | None = None
         """What the build did; None until it has finished."""
+        self.maker: ContentMaker | None = None
+        """Who makes the pages, where that is not to be found by name."""
         self._make: tuple[str, ContentMaker] | None = None
         """Who makes the pages, by name: kept while a site is served."""
         self._aside: Aside | None = None
@@ -88,9 +90,7 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
             site = Path(config.site_dir)
             check_ours(site, audience=ENGINEERS)
             firm = read_config(self._settings(config))
-            if self._make is None or self._make[0] != self.config.content:
-                self._make = self.config.content, _maker(self.config.content)
-            self._content = self._make[1](self._properties(config), firm)
+            self._content = self._maker()(self._properties(config), firm)
             if firm.firm.login_note:
                 config.copyright = escape(firm.firm.login_note, quote=False)
             for warning in self._content.warnings:
@@ -129,6 +129,8 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
                 taken={file.dest_uri for file in files},
                 places=places.keys(),
             )
+        for warning in self._stage.warnings:
+            _log.warning(warning)
         for url, page in filled.items():
             _fill(places[url], page)
         return env
@@ -156,6 +158,13 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         context = get_context(self._nav, self._files, config, page)
         return env.get_template("main.html").render(context)
 
+    def _maker(self) -> ContentMaker:
+        if self.maker is not None:
+            return self.maker
+        if self._make is None or self._make[0] != self.config.content:
+            self._make = self.config.content, _maker(self.config.content)
+        return self._make[1]
+
     def _properties(self, config: MkDocsConfig) -> Path:
         return _beside_config(config, self.config.properties)
 
@@ -174,6 +183,7 @@ def write_site(
     properties: Path,
     settings: Path,
     content: str = CONTENT,
+    maker: ContentMaker | None = None,
     mkdocs_file: Path | None = None,
 ) -> Written:
     """Write the engineers' site into a folder.
@@ -184,6 +194,7 @@ def write_site(
         properties: The folder of records.
         settings: The firm's settings; the file may be absent.
         content: Who makes the pages, as `module:function`.
+        maker: Who makes the pages, in place of ``content``.
         mkdocs_file: Another mkdocs.yml than the one that comes with the package.
 
     Returns:
@@ -202,6 +213,7 @@ def write_site(
             if not isinstance(plugin, HearthbookPlugin):
                 raise BuilderFailed(("mkdocs runs another plugin under the name `hearthbook`",))
             plugin.older = older
+            plugin.maker = maker
             build(config)
         except MkDocsException as error:
             raise _cause_of(error) or BuilderFailed((*complaints, str(error))) from error

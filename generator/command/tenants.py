@@ -83,7 +83,7 @@ def label(records: tuple[str, ...], folder: Path, config: Path | None, every: bo
       hearthbook label --all -o labels.html
     """  # noqa: D301  # the same
     from generator.pages.label_pages import label_sheet_html
-    from generator.site.publish import record_files
+    from generator.site.ledger import record_files
     from generator.site.publish_tenants import labels
 
     if every == bool(records):

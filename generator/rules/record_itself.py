@@ -12,6 +12,7 @@ from generator.catalogue.kind import Duty
 from generator.circuit.conductors import certainty
 from generator.circuit.model import Certainty, Conductor
 from generator.findings.finding import Severity
+from generator.record.model import Record
 from generator.record.places import Path
 from generator.rules.example_house import HOUSE, change
 from generator.rules.rule import COMMON_PRACTICE, FROM_MEMORY, Family, Rule, Seen, Subject
@@ -212,6 +213,18 @@ NOTHING_RECORDED = Rule(
     wrong=HOUSE[: HOUSE.index("\nzones:\n")] + HOUSE[HOUSE.index("\nwater:\n") :],
     look=_nothing,
 )
+
+_JUDGED_OTHERWISE = (timedelta(days=0), ASSUMED_FOR + timedelta(days=1))
+"""How long after a day that a record states a rule here may find otherwise, though nothing in the record changed."""
+
+
+def next_judged_otherwise(record: Record, today: date) -> date | None:
+    """The first day after today on which the rules may find otherwise in the same record; None where there is none."""
+    days = {value for _, value in _values(record.model_dump()) if isinstance(value, date)}
+    return min(
+        (day + after for day in days for after in _JUDGED_OTHERWISE if day + after > today), default=None
+    )
+
 
 RECORD: tuple[Rule, ...] = (
     SECRET_IN_RECORD,

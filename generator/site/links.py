@@ -3,7 +3,7 @@
 It reads our own HTML, in which attributes stand in double quotes; it must not know how pages were made.
 """
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterable, Iterator
 from html import unescape
 from pathlib import Path
 from posixpath import normpath
@@ -13,6 +13,8 @@ from urllib.parse import unquote, urlsplit
 _ELSEWHERE = ("mailto:", "tel:", "data:", "javascript:void(0)")
 _ATTRIBUTES = ('href="', 'src="')
 STATE = "state="
+FIND = "find?"
+"""How an address begins that gives the finder what to look for."""
 
 
 def links_in(html: str) -> Iterator[str]:
@@ -68,7 +70,21 @@ class LinkCheck:
         else:
             self._wanted.setdefault((target, address.fragment), page_path)
 
-    def broken(self, root: Path, written: set[str]) -> tuple[str, ...]:
+    def wanted(self) -> tuple[tuple[str, str], ...]:
+        """The places on other pages that were linked to so far, as (file, fragment)."""
+        return tuple(self._wanted)
+
+    def broken_at_once(self) -> tuple[str, ...]:
+        """The links gathered so far that are broken whatever the site has."""
+        return tuple(self._broken)
+
+    def add(self, page_path: str, wanted: Iterable[tuple[str, str]], broken: Iterable[str] = ()) -> None:
+        """Take over what was gathered elsewhere, for a page or several of them."""
+        for place in wanted:
+            self._wanted.setdefault(place, page_path)
+        self._broken.update(dict.fromkeys(broken))
+
+    def broken(self, root: Path, written: Container[str]) -> tuple[str, ...]:
         """Judge all that was gathered.
 
         Args:
@@ -92,8 +108,10 @@ class LinkCheck:
 
 
 def has_place(html: str, fragment: str) -> bool:
-    """Whether a page has the place that ``#fragment`` names, or the state that ``#state=...`` shows."""
+    """Whether a page has the place that ``#fragment`` names, the state that ``#state=...`` shows, or a finder for ``#find?...``."""
     plain = unquote(fragment)
+    if plain.startswith(FIND):
+        return 'id="hb-find"' in html
     if plain.startswith(STATE):
         return f'data-state-id="{plain.removeprefix(STATE)}"' in html
     return not plain or any(f'{space}id="{plain}"' in html for space in (" ", "\n"))

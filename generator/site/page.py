@@ -3,8 +3,10 @@
 It must not know what is on a page, nor which program writes the frame around it.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Protocol
 from urllib.parse import unquote
 
 from generator.site.errors import BadPage
@@ -54,7 +56,12 @@ class SitePage:
     @property
     def path(self) -> str:
         """Its file below the site's root."""
-        return "index.html" if self.url == HOME else f"{unquote(self.url)}index.html"
+        return page_path(self.url)
+
+
+def page_path(url: str) -> str:
+    """The file of a page below the site's root, from its address."""
+    return "index.html" if url == HOME else f"{unquote(url)}index.html"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,18 +80,73 @@ class SiteAsset:
         _check_path(self.path, self.path)
 
 
+class BulkWritten(Protocol):
+    """What pages written in bulk came to.
+
+    Attributes:
+        urls: The address of every page.
+        files: Every file besides them.
+        kept: Whether pages that were there already were left alone; then those that are gone have been removed.
+        changed: How many files were not already there with the same bytes.
+        wanted: Where the pages link to, as (file, fragment), with the first page that does.
+        broken: Links that are broken whatever the site has.
+        warnings: What is to be told to whoever builds the site.
+    """
+
+    @property
+    def urls(self) -> Iterable[str]: ...
+    @property
+    def files(self) -> Iterable[str]: ...
+    @property
+    def kept(self) -> bool: ...
+    @property
+    def changed(self) -> int: ...
+    @property
+    def wanted(self) -> Mapping[tuple[str, str], str]: ...
+    @property
+    def broken(self) -> tuple[str, ...]: ...
+    @property
+    def warnings(self) -> tuple[str, ...]: ...
+
+
+class Bulk(Protocol):
+    """Pages that are too many to be handed over one by one: they are written where they are made.
+
+    Attributes:
+        kinds: The kind and depth of every frame that they need.
+        tops: Folders of the site that are theirs alone.
+    """
+
+    kinds: tuple[tuple[str, int], ...]
+    tops: tuple[str, ...]
+
+    def write(
+        self, frames: dict[tuple[str, int], str], root: Path, *, older: Path | None, site_url: str | None
+    ) -> BulkWritten:
+        """Write all pages below a folder, leaving those that are there as they are to be.
+
+        Args:
+            frames: The text of every frame.
+            root: The site's folder.
+            older: A finished site whose unchanged files may be linked.
+            site_url: Where the site will stand; None if that is not known.
+        """
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SiteContent:
     """Everything that goes into a site besides its hand-written pages.
 
     Attributes:
+        bulk: Pages that are written before all others, in bulk; None for none.
         pages: Gone through once, in order, so that a large stock need not be held in memory.
         assets: Gone through once, after the pages.
-        warnings: Sentences for whoever builds the site; they fail a strict build. Faults in a record are findings
+        warnings: Sentences for whoever builds the site, besides those of the bulk; they fail a strict build. Faults in a record are findings
             and are shown on its pages, not here.
     """
 
     pages: Iterable[SitePage]
+    bulk: Bulk | None = None
     assets: Iterable[SiteAsset] = ()
     warnings: tuple[str, ...] = field(default=())
 

@@ -10,7 +10,7 @@ from urllib.parse import quote
 from generator.pages.tenant_pages import nowhere_html, tenant_page_html
 from generator.pipeline import Examination, examine, today
 from generator.site.config import NOT_SET, FirmConfig
-from generator.site.publish import record_files
+from generator.site.ledger import record_files
 from generator.site.tenancies import read_tenancies
 from generator.site.tenant_address import tenant_address
 from generator.site.tenants import TenantFile

@@ -95,7 +95,12 @@ class Shells:
         self._made: dict[tuple[str, int], Shell] = {}
 
     def for_page(self, page: SitePage) -> Shell:
-        key = (page.kind, page.depth)
+        """The frame of a page."""
+        return self.made(page.kind, page.depth)
+
+    def made(self, kind: str, depth: int) -> Shell:
+        """The frame of that kind and depth."""
+        key = (kind, depth)
         shell = self._made.get(key)
         if shell is None:
             shell = Shell(self._render(*key), *key)

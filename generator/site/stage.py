@@ -11,7 +11,7 @@ from generator.site.aside import Aside
 from generator.site.errors import BadPage, BrokenLinks
 from generator.site.indexes import add_to_search, search_entry, write_sitemap
 from generator.site.links import LinkCheck
-from generator.site.page import SiteContent, SitePage
+from generator.site.page import Bulk, SiteContent, SitePage, page_path
 from generator.site.shell import Shells, body_of
 from generator.site.swap import write_mark
 from generator.site.tree import Tree
@@ -64,7 +64,11 @@ class Stage:
         self._urls: list[str] = []
         self._search: list[dict[str, str]] = []
         self._assets = 0
+        self._changed = 0
         self._removed = 0
+        self._kept: set[str] = set()
+        self.warnings: tuple[str, ...] = ()
+        """What is to be told of pages written in bulk."""
 
     def write(
         self, content: SiteContent, *, shells: Shells, taken: Collection[str], places: Collection[str]
@@ -85,6 +89,8 @@ class Stage:
             CannotWriteFile: the machine refuses.
         """
         filled: dict[str, SitePage] = {}
+        if content.bulk is not None:
+            self._write_bulk(content.bulk, shells)
         for page in content.pages:
             self._urls.append(page.url)
             if page.url in places:
@@ -102,7 +108,7 @@ class Stage:
             self._assets += 1
             self._tree.put(asset.path, asset.data)
         if self._aside is not None:
-            self._removed = sum(self._tree.prune(top) for top in sorted(self._tops))
+            self._removed = sum(self._tree.prune(top) for top in sorted(self._tops - self._kept))
             self._aside.drop()
         return filled
 
@@ -127,14 +133,38 @@ class Stage:
         add_to_search(root, self._search)
         write_mark(root, audience=ENGINEERS)
         return Written(
-            pages=len(self._urls), assets=self._assets, changed=self._tree.changed, removed=self._removed
+            pages=len(self._urls),
+            assets=self._assets,
+            changed=self._tree.changed + self._changed,
+            removed=self._removed,
         )
+
+    def _write_bulk(self, bulk: Bulk, shells: Shells) -> None:
+        for top in bulk.tops:
+            self._take_back(top)
+        frames = {key: shells.made(*key).text for key in bulk.kinds}
+        done = bulk.write(frames, self._tree.root, older=self._tree.older, site_url=self._site_url)
+        self._urls += done.urls
+        files = list(done.files)
+        self._assets += len(files)
+        self._tree.written.update(page_path(url) for url in self._urls)
+        self._tree.written.update(files)
+        self._changed += done.changed
+        self._kept = set(bulk.tops[:1]) if done.kept else set()
+        for place, page in done.wanted.items():
+            self._links.add(page, (place,))
+        self._links.add("", (), done.broken)
+        self.warnings = done.warnings
 
     def _claim(self, path: str, taken: Collection[str]) -> None:
         if path in taken:
             raise BadPage(path, "a hand-written page or a file of the theme has this place")
         top, slash, _ = path.partition("/")
-        if slash and top not in self._tops:
+        if slash:
+            self._take_back(top)
+
+    def _take_back(self, top: str) -> None:
+        if top not in self._tops:
             self._tops.add(top)
             if self._aside is not None:
                 self._aside.give_back(top)

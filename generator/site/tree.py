@@ -26,7 +26,7 @@ class Tree:
         self.root = root
         self.written: set[str] = set()
         self.changed = 0
-        self._older = older
+        self.older = older
         self._made: set[Path] = set()
 
     def put(self, path: str, data: bytes) -> None:
@@ -51,7 +51,7 @@ class Tree:
             if self._link_older(path, data, target):
                 return
             self.changed += 1
-            part = target.with_name(f"{target.name}{_PART}")
+            part = target.with_name(f"{target.name}.{os.getpid()}{_PART}")
             part.write_bytes(data)
             part.replace(target)
         except OSError as error:
@@ -85,10 +85,10 @@ class Tree:
             self._made.add(folder)
 
     def _link_older(self, path: str, data: bytes, target: Path) -> bool:
-        if self._older is None or not _holds(self._older / path, data):
+        if self.older is None or not _holds(self.older / path, data):
             return False
         try:
-            target.hardlink_to(self._older / path)
+            target.hardlink_to(self.older / path)
         except OSError:
             # File systems without links, or at their limit of them: write the file instead.
             return False

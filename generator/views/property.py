@@ -92,8 +92,14 @@ class PropertyView:
         return max((finding.severity for finding in self.findings), default=None)
 
 
-def property_view(examination: Examination, *, stem: str) -> PropertyView:
-    """The view of an examined record; ``stem`` is its file's name without the ending."""
+def property_view(examination: Examination, *, stem: str, solved: Solved | None = None) -> PropertyView:
+    """The view of an examined record.
+
+    Args:
+        examination: What the pipeline found.
+        stem: The name of the record's file without its ending.
+        solved: What needs the circuit solved, where it has been worked out for a record alike; worked out now if None.
+    """
     if gives_away(examination.findings):
         return _withheld(examination, stem)
     record = examination.record
@@ -105,7 +111,9 @@ def property_view(examination: Examination, *, stem: str) -> PropertyView:
         record=record,
         findings=examination.findings,
         glance=glance(record, examination.circuit, solution, examination.findings) if record else None,
-        solved=_solved(solution, address_line(record), proofs(examination)) if solution and record else None,
+        solved=(solved or _solved(solution, address_line(record), proofs(examination)))
+        if solution and record
+        else None,
         text=examination.loaded.text if examination.loaded.document is not None else _NOT_READ,
         file=examination.loaded.file,
     )

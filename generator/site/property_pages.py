@@ -1,0 +1,122 @@
+"""All that a build makes of one record: its pages, its row for the pages of the stock, and its tenants' page.
+
+What records alike have in common comes from what is kept. Knows neither frames nor folders.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from generator.kept.store import Kept
+from generator.pages.pieces import ShownPhoto
+from generator.pages.property_pages import property_bodies
+from generator.pages.shared_pages import Patterns, SharedPages, put_together, shared_pages
+from generator.pipeline import Examination, Known, alike, examine_known
+from generator.record.own_parts import REFERENCE
+from generator.rules.rules import ALL
+from generator.site.page import SitePage
+from generator.views.property import PropertyView, property_view
+from generator.views.stock_model import StockRow
+from generator.views.stock_row import stock_row
+
+RULES = {rule.name: rule for rule in ALL}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MadeProperty:
+    """What was made of one record. ``known`` is what was found in it, ``view`` what its pages show."""
+
+    known: Known
+    examination: Examination
+    view: PropertyView
+    row: StockRow
+    pages: tuple[SitePage, ...]
+
+
+def make_property(file: Path, *, today: date, kept: Kept, pictures: Callable[[str], bool]) -> MadeProperty:
+    """Make all of one record.
+
+    Args:
+        file: The record.
+        today: The day by which dates are judged.
+        kept: Where results that records share are kept.
+        pictures: Whether the picture of that name, as the record has it, can be shown.
+
+    Raises:
+        OSError: the file cannot be read.
+    """
+    try:
+        return _made(file, today, kept, pictures)
+    except Exception as error:
+        error.add_note(f"record: {file}")
+        raise
+
+
+def _made(file: Path, today: date, kept: Kept, pictures: Callable[[str], bool]) -> MadeProperty:
+    known = examine_known(file, today=today, kept=kept)
+    patterns = _patterns(known, kept) if known.key else None
+    solved = patterns.shared.solved if patterns is not None else None
+    examination = Examination(
+        loaded=known.loaded,
+        circuit=known.circuit,
+        solution=None if solved is None else solved.solution,
+        findings=known.findings,
+    )
+    view = property_view(examination, stem=file.stem, solved=solved)
+    photos = tuple(
+        ShownPhoto(url=f"pictures/{photo.file}", caption=photo.caption, on=photo.on)
+        for photo in (view.record.photos if view.record else ())
+        if pictures(photo.file)
+    )
+    if patterns is not None and view.solved is not None:
+        bodies = put_together(view, patterns, rules=RULES, photos=photos)
+    else:
+        bodies = property_bodies(view, rules=RULES, photos=photos)
+    return MadeProperty(
+        known=known,
+        examination=examination,
+        view=view,
+        row=stock_row(examination, stem=file.stem),
+        pages=tuple(
+            SitePage(
+                url=f"p/{view.folder}/{body.tab.folder}",
+                title=body.title,
+                kind=body.tab.kind,
+                body=body.html,
+                description=body.description,
+                head=body.head,
+                printed_foot=_foot(view),
+            )
+            for body in bodies
+        ),
+    )
+
+
+def _patterns(known: Known, kept: Kept) -> Patterns:
+    """The pages of all records like this one, taken apart."""
+    held = kept.at_hand("patterns", known.key)
+    if isinstance(held, Patterns):
+        return held
+    shared = kept.remembered("pages", known.key, lambda: _shared(known, kept))
+    return kept.hold("patterns", known.key, Patterns(shared))
+
+
+def _shared(known: Known, kept: Kept) -> SharedPages:
+    examination = alike(known, kept)
+    # The first page's view wants lists; what it made of these is withheld again before anything is rendered.
+    view = property_view(_with_empty_lists(examination), stem=REFERENCE)
+    return shared_pages(replace(view, record=examination.record), rules=RULES)
+
+
+def _with_empty_lists(examination: Examination) -> Examination:
+    record = examination.record
+    if record is None:
+        raise AssertionError(examination.loaded.file)
+    empty = record.model_copy(update={"visits": [], "photos": [], "accepted": []})
+    return replace(examination, loaded=replace(examination.loaded, record=empty))
+
+
+def _foot(view: PropertyView) -> str:
+    visit = view.glance.last_visit.isoformat() if view.glance and view.glance.last_visit else "none recorded"
+    return f"{view.reference}, record revision {view.revision}, last visit {visit}"
