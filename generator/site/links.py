@@ -3,7 +3,7 @@
 It reads our own HTML, in which attributes stand in double quotes; it must not know how pages were made.
 """
 
-from collections.abc import Container, Iterable, Iterator
+from collections.abc import Iterator
 from html import unescape
 from pathlib import Path
 from posixpath import normpath
@@ -70,21 +70,7 @@ class LinkCheck:
         else:
             self._wanted.setdefault((target, address.fragment), page_path)
 
-    def wanted(self) -> tuple[tuple[str, str], ...]:
-        """The places on other pages that were linked to so far, as (file, fragment)."""
-        return tuple(self._wanted)
-
-    def broken_at_once(self) -> tuple[str, ...]:
-        """The links gathered so far that are broken whatever the site has."""
-        return tuple(self._broken)
-
-    def add(self, page_path: str, wanted: Iterable[tuple[str, str]], broken: Iterable[str] = ()) -> None:
-        """Take over what was gathered elsewhere, for a page or several of them."""
-        for place in wanted:
-            self._wanted.setdefault(place, page_path)
-        self._broken.update(dict.fromkeys(broken))
-
-    def broken(self, root: Path, written: Container[str]) -> tuple[str, ...]:
+    def broken(self, root: Path, written: set[str]) -> tuple[str, ...]:
         """Judge all that was gathered.
 
         Args:

@@ -3,17 +3,14 @@
 The one place where records become pages of a site; knows neither frames nor how files are written.
 """
 
-import json
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from itertools import chain
 from pathlib import Path
 
 from generator.catalogue.kind import Kind
 from generator.drawings.drawing_css import drawing_css
-from generator.findings.findings_csv import findings_csv
-from generator.pages.environment import environment
-from generator.pages.findings_page import findings_page
 from generator.pages.pieces import ShownPhoto
 from generator.pages.property_pages import property_bodies
 from generator.pages.reference_pages import reference_pages
@@ -21,10 +18,12 @@ from generator.pipeline import examine, today
 from generator.record.own_kinds import kinds_of_own
 from generator.rules.rules import ALL
 from generator.site.config import FirmConfig
-from generator.site.page import HOME, SiteAsset, SiteContent, SitePage
+from generator.site.page import SiteAsset, SiteContent, SitePage
 from generator.site.pictures import BadPicture, published
+from generator.site.stock_site import assets_of_stock, pages_of_stock
 from generator.views.property import PropertyView, property_view
-from generator.views.stock_findings import stock_findings
+from generator.views.stock_model import StockRow
+from generator.views.stock_row import still_shown, stock_row
 
 
 class EngineersContent:
@@ -35,7 +34,7 @@ class EngineersContent:
     """
 
     def __init__(self) -> None:
-        self._good: dict[str, PropertyView] = {}
+        self._good: dict[str, tuple[PropertyView, StockRow]] = {}
 
     def __call__(self, properties: Path, firm: FirmConfig) -> SiteContent:
         """The content as the records are now.
@@ -45,32 +44,38 @@ class EngineersContent:
             firm: the firm's settings.
         """
         day = today()
-        views = [self._view(file, day) for file in record_files(properties)]
+        made = [self._made(file, day) for file in record_files(properties)]
+        views, rows = [view for view, _ in made], [row for _, row in made]
         pictures, warnings = _pictures(views, properties)
-        stock = stock_findings(views)
-        table = findings_csv((one.where.reference, one.finding) for one in stock.found)
         return SiteContent(
-            pages=_pages(views, frozenset(pictures), firm, kinds_of_own(properties)),
+            pages=chain(
+                pages_of_stock(rows, firm=firm.firm.name, day=day),
+                _pages(views, frozenset(pictures), kinds_of_own(properties)),
+            ),
             assets=(
-                SiteAsset(path="findings.csv", data=table.encode()),
+                *assets_of_stock(rows, day=day, kept=firm.cache_dir / "tables"),
                 SiteAsset(path="assets/drawings.css", data=drawing_css().encode()),
-                _index(views),
                 *(SiteAsset(path=f"pictures/{name}", data=data) for name, data in pictures.items()),
             ),
             warnings=warnings,
         )
 
-    def _view(self, file: Path, day: date) -> PropertyView:
+    def _made(self, file: Path, day: date) -> tuple[PropertyView, StockRow]:
+        """What the property's own pages show, and its row for those of the stock."""
         try:
-            view = property_view(examine(file, today=day), stem=file.stem)
+            examination = examine(file, today=day)
+            view = property_view(examination, stem=file.stem)
+            row = stock_row(examination, stem=file.stem)
         except Exception as error:
             error.add_note(f"record: {file}")
             raise
         if view.solved is not None:
-            self._good[str(file)] = view
-            return view
+            self._good[str(file)] = view, row
+            return view, row
         last = self._good.get(str(file))
-        return view if last is None else replace(last, newer=view.findings)
+        if last is None:
+            return view, row
+        return replace(last[0], newer=view.findings), still_shown(last[1], row)
 
 
 def record_files(properties: Path) -> list[Path]:
@@ -80,13 +85,9 @@ def record_files(properties: Path) -> list[Path]:
     )
 
 
-def _pages(
-    views: list[PropertyView], pictures: frozenset[str], firm: FirmConfig, own: tuple[Kind, ...]
-) -> Iterator[SitePage]:
-    yield _home(views, firm)
+def _pages(views: list[PropertyView], pictures: frozenset[str], own: tuple[Kind, ...]) -> Iterator[SitePage]:
     yield from _reference(views, own)
     rules = {rule.name: rule for rule in ALL}
-    yield _findings(views, frozenset(rules))
     for view in views:
         photos = tuple(_photos(view, pictures))
         for body in property_bodies(view, rules=rules, photos=photos):
@@ -99,16 +100,6 @@ def _pages(
                 head=body.head,
                 printed_foot=_foot(view),
             )
-
-
-def _findings(views: list[PropertyView], rules: frozenset[str]) -> SitePage:
-    return SitePage(
-        url="findings/",
-        title="Findings",
-        kind="findings",
-        body=findings_page(stock_findings(views), rules=rules),
-        description="What is wrong in the stock: by severity, by rule and by property.",
-    )
 
 
 def _reference(views: list[PropertyView], own: tuple[Kind, ...]) -> Iterator[SitePage]:
@@ -138,42 +129,10 @@ def _foot(view: PropertyView) -> str:
     return f"{view.reference}, record revision {view.revision}, last visit {visit}"
 
 
-def _home(views: list[PropertyView], firm: FirmConfig) -> SitePage:
-    html = (
-        environment()
-        .get_template("pages/stock.html.j2")
-        .render(views=views, firm=firm.firm.name, finds={view.reference: find_text(view) for view in views})
-    )
-    return SitePage(
-        url=HOME,
-        title="Properties",
-        kind="stock",
-        body=html,
-        description="Every property, with what is fitted there, what is unusual and what is wrong.",
-    )
-
-
-def find_text(view: PropertyView) -> str:
-    """What a property is found by: reference, UPRN, address, arrangement, devices, what is unusual."""
-    parts = [view.reference, view.address]
-    if view.record and view.record.property.uprn:
-        parts.append(view.record.property.uprn)
-    if view.glance:
-        parts.append(view.glance.arrangement)
-        parts += [f"{one.device} {one.kind} {one.place}" for one in view.glance.where]
-        parts += [one.key.replace("-", " ") for one in view.glance.unusual or ()]
-    return " ".join(dict.fromkeys(" ".join(parts).lower().split()))
-
-
 def _photos(view: PropertyView, pictures: frozenset[str]) -> Iterator[ShownPhoto]:
     for photo in view.record.photos if view.record else ():
         if photo.file in pictures:
             yield ShownPhoto(url=f"pictures/{photo.file}", caption=photo.caption, on=photo.on)
-
-
-def _index(views: list[PropertyView]) -> SiteAsset:
-    index = [{"ref": v.reference, "address": v.address, "url": f"p/{v.folder}/"} for v in views]
-    return SiteAsset(path="find/index.json", data=json.dumps(index, ensure_ascii=False).encode())
 
 
 def _pictures(views: list[PropertyView], properties: Path) -> tuple[dict[str, bytes], tuple[str, ...]]:

@@ -16,13 +16,15 @@ from xlsxwriter.worksheet import Worksheet
 from generator.site.page import SiteAsset
 from generator.views.stock_lines import csv_lines
 from generator.views.stock_table import Cell, Column, Line, StockTable
-from generator.views.stock_tables import FINDINGS, REPORTS, Report, Rows
+from generator.views.stock_tables import REPORTS, Report, Rows
 
 _MADE = datetime(1980, 1, 1, tzinfo=UTC)
 """When every workbook says that it was made, so that the same table gives the same bytes."""
 _WIDEST = 60
 _WIDTH_FROM = 200
 """How many lines are looked at to find how wide the columns are to be."""
+_KEPT_FROM = 1_000
+"""A stock of fewer properties has its workbooks made anew each time: that takes no time."""
 _HELD = 20_000
 """How many lines are held in memory at most."""
 _MOST_LINES = 1_048_575
@@ -93,32 +95,26 @@ def _length(cell: Cell) -> int:
     return 10 if isinstance(cell, date) else len(str(cell or ""))
 
 
-def csv_path(report: Report) -> str:
-    """Where the CSV of a report is below the site's root."""
-    return f"{'' if report is FINDINGS else 'stock/'}{report.name}.csv"
-
-
-def xlsx_path(report: Report) -> str:
-    """Where the XLSX of a report is below the site's root."""
-    return f"{'' if report is FINDINGS else 'stock/'}{report.name}.xlsx"
-
-
 def stock_files(rows: Rows, *, day: date, kept: Path | None = None) -> Iterator[SiteAsset]:
-    """Every report of a stock as CSV and as XLSX.
+    """Every report of a stock as CSV, and as XLSX where it is not too long for that.
 
     Args:
         rows: the stock.
         day: the day by which ages are told.
         kept: a folder that can be deleted at any time, where workbooks are kept from build to build: making one takes
-            ten times as long as the CSV, and few of them change. None keeps nothing.
+            ten times as long as the CSV, and few of them change. None keeps nothing, and a small stock needs none.
     """
+    if len(rows) < _KEPT_FROM:
+        kept = None
     used = set()
     for report in REPORTS:
         data = csv_text(report, rows, day=day).encode()
-        yield SiteAsset(path=csv_path(report), data=data)
+        yield SiteAsset(path=report.path("csv"), data=data)
+        if not report.workbook:
+            continue
         name = f"{report.name}-{sha256(data).hexdigest()[:24]}.xlsx"
         used.add(name)
-        yield SiteAsset(path=xlsx_path(report), data=_kept(kept, name, report, rows, day))
+        yield SiteAsset(path=report.path("xlsx"), data=_kept(kept, name, report, rows, day))
     if kept is not None and kept.is_dir():
         for file in kept.glob("*.xlsx"):
             if file.name not in used:

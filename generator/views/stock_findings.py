@@ -1,116 +1,119 @@
-"""All findings of a stock, counted by severity, by rule and by property."""
+"""The findings of a stock, counted by severity, by rule and by property; made from the stock's rows in one pass.
+
+No larger for a larger stock: it names the worst properties only, and the findings themselves stand in tables.
+"""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
+from heapq import nsmallest
 
-from generator.findings.finding import Finding, Severity
-from generator.views.property import PropertyView
+from generator.findings.finding import Severity
+from generator.views.stock_lines import WORST_FIRST
+from generator.views.stock_model import StockRow
 
-WORST_FIRST = tuple(sorted(Severity, key=lambda severity: -severity.rank))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Where:
-    """A property by its reference and its folder in an address."""
-
-    reference: str
-    folder: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
-    """One finding and the property in which it is."""
-
-    where: Where
-    finding: Finding
+WORST_PROPERTIES = 50
+"""How many properties are named."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OfRule:
-    """One rule: its worst severity here, how often it finds something, and in which properties."""
+    """One rule: its worst severity here, how often it finds something, and in how many properties."""
 
     rule: str
     severity: Severity
     count: int
-    where: tuple[Where, ...]
+    properties: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OfProperty:
     """One property: its address and how many findings of each severity it has, worst first."""
 
-    where: Where
+    reference: str
+    folder: str
     address: str
     counts: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockFindings:
-    """The findings of the whole stock. ``rules`` are worst and commonest first, ``properties`` those with any, in order.
+class OfSeverity:
+    """One severity: how many findings have it, and how many properties have such a finding."""
 
-    ``by_severity`` holds every severity, worst first, with its findings by property and line.
+    severity: Severity
+    count: int
+    properties: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockFindings:
+    """The findings of the whole stock, counted.
+
+    Attributes:
+        properties_checked: How many properties there are.
+        properties: How many of them have any finding.
+        by_severity: Every severity, worst first.
+        rules: The rules that find anything, worst first, then commonest, then by name.
+        worst: The properties with most that is wrong, the worst severity deciding first; as many as there is room for.
     """
 
     properties_checked: int
-    by_severity: tuple[tuple[Severity, tuple[Found, ...]], ...]
+    properties: int
+    by_severity: tuple[OfSeverity, ...]
     rules: tuple[OfRule, ...]
-    properties: tuple[OfProperty, ...]
+    worst: tuple[OfProperty, ...]
 
     @property
-    def found(self) -> tuple[Found, ...]:
-        """Every finding, worst first."""
-        return tuple(one for _, found in self.by_severity for one in found)
+    def count(self) -> int:
+        """How many findings there are."""
+        return sum(each.count for each in self.by_severity)
 
 
-def stock_findings(views: Sequence[PropertyView]) -> StockFindings:
+def stock_findings(rows: Iterable[StockRow]) -> StockFindings:
     """Count the findings of a stock; of a record that can no longer be solved, those of its newest state."""
-    found = [
-        Found(where=_where(view), finding=finding)
-        for view in views
-        for finding in view.newer or view.findings
-    ]
+    checked = 0
+    having = 0
+    severities: Counter[Severity] = Counter()
+    with_severity: Counter[Severity] = Counter()
+    rules: dict[str, list[int]] = {}
+    worst: list[tuple[tuple[int, ...], int, OfProperty]] = []
+    for row in rows:
+        checked += 1
+        if not row.findings:
+            continue
+        having += 1
+        counted = Counter(finding.severity for finding in row.findings)
+        severities.update(counted)
+        with_severity.update(counted.keys())
+        seen = set()
+        for finding in row.findings:
+            tally = rules.setdefault(finding.rule, [0, 0, 0])
+            tally[0] = max(tally[0], finding.severity.rank)
+            tally[1] += 1
+            if finding.rule not in seen:
+                seen.add(finding.rule)
+                tally[2] += 1
+        counts = tuple(counted[severity] for severity in WORST_FIRST)
+        one = OfProperty(reference=row.reference, folder=row.folder, address=row.address, counts=counts)
+        worst.append((tuple(-count for count in counts), checked, one))
+        if len(worst) > 4 * WORST_PROPERTIES:
+            worst = nsmallest(WORST_PROPERTIES, worst, key=lambda each: each[:2])
+    by_rank = {severity.rank: severity for severity in Severity}
     return StockFindings(
-        properties_checked=len(views),
+        properties_checked=checked,
+        properties=having,
         by_severity=tuple(
-            (severity, tuple(one for one in found if one.finding.severity is severity))
-            for severity in WORST_FIRST
+            OfSeverity(severity=each, count=severities[each], properties=with_severity[each])
+            for each in WORST_FIRST
         ),
-        rules=tuple(_rules(found)),
-        properties=tuple(_properties(views)),
-    )
-
-
-def _where(view: PropertyView) -> Where:
-    return Where(reference=view.reference, folder=view.folder)
-
-
-def _rules(found: Sequence[Found]) -> list[OfRule]:
-    by_rule: dict[str, list[Found]] = {}
-    for one in found:
-        by_rule.setdefault(one.finding.rule, []).append(one)
-    rules = [
-        OfRule(
-            rule=rule,
-            severity=max(one.finding.severity for one in ones),
-            count=len(ones),
-            where=tuple(dict.fromkeys(one.where for one in ones)),
-        )
-        for rule, ones in by_rule.items()
-    ]
-    return sorted(rules, key=lambda each: (-each.severity.rank, -each.count, each.rule))
-
-
-def _properties(views: Sequence[PropertyView]) -> list[OfProperty]:
-    rows = []
-    for view in views:
-        counts = Counter(finding.severity for finding in view.newer or view.findings)
-        if counts:
-            rows.append(
-                OfProperty(
-                    where=_where(view),
-                    address=view.address,
-                    counts=tuple(counts[severity] for severity in WORST_FIRST),
-                )
+        rules=tuple(
+            sorted(
+                (
+                    OfRule(rule=rule, severity=by_rank[rank], count=count, properties=properties)
+                    for rule, (rank, count, properties) in rules.items()
+                ),
+                key=lambda each: (-each.severity.rank, -each.count, each.rule),
             )
-    return rows
+        ),
+        worst=tuple(one for _, _, one in nsmallest(WORST_PROPERTIES, worst, key=lambda each: each[:2])),
+    )

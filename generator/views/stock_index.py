@@ -80,8 +80,8 @@ FACETS: tuple[Facet, ...] = (
         _severities,
         known=(*(_plain(str(severity)) for severity in WORST_FIRST), (NO_FINDING, "No finding")),
     ),
-    Facet("rule", "Found there", lambda row, _: ((one.rule, one.rule) for one in row.findings)),
-    Facet("unusual", "Unusual there", lambda row, _: map(_slug, row.unusual), found=True),
+    Facet("rule", "Finding by rule", lambda row, _: ((one.rule, one.rule) for one in row.findings)),
+    Facet("unusual", "What is unusual", lambda row, _: map(_slug, row.unusual), found=True),
     Facet(
         "arrangement",
         "Arrangement",
@@ -90,7 +90,7 @@ FACETS: tuple[Facet, ...] = (
     ),
     Facet(
         "kind",
-        "Has a device",
+        "Device",
         lambda row, _: ((name, capital(words)) for name, words in row.kinds),
         found=True,
     ),

@@ -27,6 +27,8 @@ class Report:
         added: What each property adds to it, by the names of `LINES`, one pass over the stock each; empty where it is no
             plain sum of what properties add.
         counted: Its lines, where ``added`` is empty.
+        folder: Where its files lie below the site's root, empty or ending in a slash.
+        workbook: Whether the site has it as a workbook too: one that is too long is made by the command only.
     """
 
     name: str
@@ -35,6 +37,12 @@ class Report:
     columns: tuple[Column, ...]
     added: tuple[str, ...] = ()
     counted: Callable[[Rows, date], Iterator[Line]] | None = None
+    folder: str = "stock/"
+    workbook: bool = True
+
+    def path(self, ending: str) -> str:
+        """Where its file with that ending is below the site's root."""
+        return f"{self.folder}{self.name}.{ending}"
 
     def table(self, rows: Rows, *, day: date) -> StockTable:
         """The table of a stock as it stands on a day."""
@@ -118,6 +126,7 @@ FINDINGS = Report(
     about="Everything that is wrong in the stock, worst first; what was accepted with a reason is a note.",
     columns=tuple(Column(key=key, words=key.capitalize()) for key in COLUMNS),
     added=tuple(str(severity) for severity in WORST_FIRST),
+    folder="",
 )
 PARTS = Report(
     name="parts",
@@ -136,6 +145,7 @@ FITTED = Report(
         *_columns("Sort", "Part", "Detail", "Device", "Place", "Own reference", "Fitted"),
     ),
     added=(stock_lines.FITTED,),
+    workbook=False,
 )
 NOT_LOOKED_AT = Report(
     name="not-looked-at",

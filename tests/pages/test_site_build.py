@@ -28,7 +28,7 @@ def test_every_page_is_there(sample_site: Path) -> None:
         for folder, _ in TABS:
             assert f"p/{reference}/{folder}index.html" in pages
     assert {"index.html", "cautions/index.html", "glossary/index.html", "drawings/index.html"} <= set(pages)
-    assert (sample_site / "find" / "index.json").is_file()
+    assert (sample_site / "find" / "index.js").is_file()
     for asset in (SITE_TEMPLATES / "assets").iterdir():
         assert (sample_site / "assets" / asset.name).read_bytes() == asset.read_bytes()
 

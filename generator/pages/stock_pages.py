@@ -1,0 +1,310 @@
+"""The pages about the whole stock as finished HTML bodies: the first page, findings, and what people ask for.
+
+Made from the stock's rows alone. Long lists are cut into pages, and counts lead to the finder, so that no page grows
+with the stock. Knows its templates and views; not where a site stands.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from itertools import groupby, islice
+from typing import Any
+from urllib.parse import quote, urlencode
+
+from markupsafe import Markup
+
+from generator.findings.finding import Severity
+from generator.pages.environment import environment, ticks
+from generator.views.stock_counts import OVERDUE, StockCounts, stock_counts
+from generator.views.stock_findings import stock_findings
+from generator.views.stock_lines import WORST_FIRST
+from generator.views.stock_model import StockFinding, StockRow
+from generator.views.stock_parts import AGES, part_counts
+from generator.views.stock_table import Cell
+from generator.views.stock_tables import (
+    ALL,
+    ARRANGEMENTS,
+    FINDINGS,
+    FITTED,
+    NOT_LOOKED_AT,
+    ORANGE,
+    PARTS,
+    UNVENTED_CYLINDERS,
+    Report,
+    Rows,
+)
+from generator.views.wording import capital
+
+HOME = "./"
+INDEX = "find/index.js"
+"""Where the finder's index is below the site's root."""
+PAGE_LINES = 200
+"""How many lines of a list stand on one page."""
+AT_HOME = 100
+"""A stock of so many properties or fewer is listed on its first page."""
+SORTS_SHOWN = 500
+"""How many sorts of a thing one page counts; the table for a spreadsheet has all."""
+_LISTED = (ALL, NOT_LOOKED_AT, ORANGE, UNVENTED_CYLINDERS)
+_SHOWN: dict[str, tuple[str, ...]] = {
+    ALL.name: (
+        "reference",
+        "address",
+        "arrangement",
+        *(str(severity) for severity in WORST_FIRST),
+        "last_looked_at",
+    )
+}
+"""Which columns of a report its page has, where those are not all but the postcode, which ends the address."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockPage:
+    """One finished page: its address below the site's root, title, one sentence and HTML."""
+
+    url: str
+    title: str
+    description: str
+    html: str
+
+    @property
+    def head(self) -> str:
+        """What goes into the page's head: its styles, and on the first page the finder."""
+        root = "" if self.url == HOME else "../" * self.url.count("/")
+        styles = f'<link rel="stylesheet" href="{root}assets/hearthbook-stock.css">'
+        return f'{styles}<script src="assets/finder.js" defer></script>' if self.url == HOME else styles
+
+
+def stock_pages(rows: Rows, *, firm: str, rules: frozenset[str], day: date) -> Iterator[StockPage]:
+    """Every page about the whole stock.
+
+    Args:
+        rows: the stock, in the order in which properties are listed.
+        firm: the firm's name.
+        rules: names of the rules that have a page to link to.
+        day: the day by which ages are told.
+    """
+    counts = stock_counts(rows, day=day)
+    yield _home(rows, counts, firm, day)
+    yield _findings(rows, rules)
+    for severity in WORST_FIRST:
+        yield from _findings_lists(rows, severity, rules)
+    yield _arrangements(counts)
+    yield _parts(rows, day)
+    for report in _LISTED:
+        yield from _list(report, rows, day)
+
+
+def find(root: str, **facets: str) -> str:
+    """A link to the finder with these filters, from a page whose way to the site's root is ``root``."""
+    return f"{root or './'}#find?{urlencode(facets, quote_via=quote)}"
+
+
+def _render(template: str, url: str, **given: Any) -> str:
+    root = "" if url == HOME else "../" * url.count("/")
+    return (
+        environment()
+        .get_template(f"pages/{template}.html.j2")
+        .render(root=root, find=partial(find, root), **given)
+    )
+
+
+def _home(rows: Rows, counts: StockCounts, firm: str, day: date) -> StockPage:
+    lists = (
+        (ALL, "stock/all/", counts.properties),
+        (ARRANGEMENTS, "stock/arrangements/", len(counts.arrangements)),
+        (PARTS, "stock/parts/", counts.parts),
+        (NOT_LOOKED_AT, "stock/not-looked-at/", counts.overdue),
+        (ORANGE, "stock/orange/", counts.orange),
+        (UNVENTED_CYLINDERS, "stock/unvented/", counts.unvented),
+    )
+    small = counts.properties <= AT_HOME
+    html = _render(
+        "stock",
+        HOME,
+        firm=firm,
+        counts=counts,
+        severities=[(each, counts.with_severity[each], counts.findings[each]) for each in WORST_FIRST],
+        findings=FINDINGS,
+        lists=lists,
+        index=INDEX,
+        columns=_columns(ALL),
+        lines=list(_lines(ALL, rows, day)) if small else [],
+        ranges=[] if small else list(_ranges(rows)),
+    )
+    return StockPage(
+        url=HOME,
+        title="Properties",
+        description="Every property, with what is fitted there, what is unusual and what is wrong.",
+        html=html,
+    )
+
+
+def _ranges(rows: Rows) -> Iterator[tuple[str, str, str]]:
+    """The pages that list all properties: address, first and last reference."""
+    first = last = ""
+    place = 0
+    for place, row in enumerate(rows):
+        if place % PAGE_LINES == 0:
+            if place:
+                yield _page_url("stock/all/", place // PAGE_LINES), first, last
+            first = row.reference
+        last = row.reference
+    yield _page_url("stock/all/", place // PAGE_LINES + 1), first, last
+
+
+def _page_url(url: str, number: int) -> str:
+    return url if number == 1 else f"{url}{number}/"
+
+
+def _findings(rows: Rows, rules: frozenset[str]) -> StockPage:
+    url = "findings/"
+    return StockPage(
+        url=url,
+        title="Findings",
+        description="What is wrong in the stock: by severity, by rule and by property.",
+        html=_render("findings", url, stock=stock_findings(rows), report=FINDINGS, rules=rules),
+    )
+
+
+def _findings_lists(rows: Rows, severity: Severity, rules: frozenset[str]) -> Iterator[StockPage]:
+    """The findings of one severity, by property."""
+    base = f"{FINDINGS.name}/{severity}/"
+    count = sum(finding.severity is severity for row in rows for finding in row.findings)
+    every = _of_severity(rows, severity)
+    pages = _pages_for(count)
+    for number in range(1, pages + 1):
+        url = _page_url(base, number)
+        title = f"{str(severity).capitalize()}: findings of the stock"
+        found = list(islice(every, PAGE_LINES))
+        groups = [
+            (row, [finding for _, finding in some]) for row, some in groupby(found, key=lambda each: each[0])
+        ]
+        yield StockPage(
+            url=url,
+            title=title if number == 1 else f"{title}, page {number}",
+            description=f"Findings of severity {severity}, by property.",
+            html=_render(
+                "findings_list",
+                url,
+                severity=severity,
+                title=title,
+                count=count,
+                groups=groups,
+                rules=rules,
+                sentence=_sentence,
+                base=base,
+                number=number,
+                pages=pages,
+            ),
+        )
+
+
+def _of_severity(rows: Rows, severity: Severity) -> Iterator[tuple[StockRow, StockFinding]]:
+    for row in rows:
+        for finding in row.findings:
+            if finding.severity is severity:
+                yield row, finding
+
+
+def _pages_for(count: int) -> int:
+    return max(1, -(-count // PAGE_LINES))
+
+
+def _arrangements(counts: StockCounts) -> StockPage:
+    url = "stock/arrangements/"
+    return StockPage(
+        url=url,
+        title=ARRANGEMENTS.title,
+        description=ARRANGEMENTS.about,
+        html=_render(
+            "stock_arrangements",
+            url,
+            report=ARRANGEMENTS,
+            counts=counts,
+            shown=counts.arrangements[:SORTS_SHOWN],
+        ),
+    )
+
+
+def _parts(rows: Rows, day: date) -> StockPage:
+    url = "stock/parts/"
+    counted = part_counts(rows, day=day)
+    shown = counted[:SORTS_SHOWN]
+    return StockPage(
+        url=url,
+        title=PARTS.title,
+        description=PARTS.about,
+        html=_render(
+            "stock_parts",
+            url,
+            report=PARTS,
+            fitted=FITTED,
+            ages=AGES,
+            count=sum(one.count for one in counted),
+            sorts=len(counted),
+            shown=len(shown),
+            groups=[(group, list(some)) for group, some in groupby(shown, key=lambda one: one.group)],
+        ),
+    )
+
+
+def _columns(report: Report) -> list[str]:
+    return [report.columns[at].words for at in _places(report)]
+
+
+def _places(report: Report) -> list[int]:
+    keys = [column.key for column in report.columns]
+    shown = _SHOWN.get(report.name)
+    return (
+        [keys.index(key) for key in shown]
+        if shown
+        else [at for at, key in enumerate(keys) if key != "postcode"]
+    )
+
+
+def _lines(report: Report, rows: Rows, day: date) -> Iterator[tuple[str, list[str]]]:
+    """The lines of a report whose first cell is a reference: the property's folder, and the cells shown, as text."""
+    places = _places(report)
+    for line in report.table(rows, day=day).lines:
+        yield quote(str(line[0]), safe=""), [_shown(line[at]) for at in places]
+
+
+def _shown(cell: Cell) -> str:
+    if not cell:
+        return "–"
+    if isinstance(cell, date):
+        return Markup(f'<span class="hb-date">{cell.isoformat()}</span>')  # noqa: S704  # a day, nothing else
+    return f"{cell:,}" if isinstance(cell, int) else str(cell)
+
+
+def _sentence(message: str) -> Markup:
+    return ticks(capital(message))
+
+
+def _list(report: Report, rows: Rows, day: date) -> Iterator[StockPage]:
+    base = f"stock/{report.name}/"
+    count = sum(1 for _ in report.table(rows, day=day).lines)
+    every = _lines(report, rows, day)
+    pages = _pages_for(count)
+    for number in range(1, pages + 1):
+        url = _page_url(base, number)
+        yield StockPage(
+            url=url,
+            title=report.title if number == 1 else f"{report.title}, page {number}",
+            description=report.about,
+            html=_render(
+                "stock_list",
+                url,
+                report=report,
+                count=count,
+                columns=_columns(report),
+                lines=list(islice(every, PAGE_LINES)),
+                overdue=OVERDUE if report is NOT_LOOKED_AT else (),
+                orange=report is ORANGE,
+                unvented=report is UNVENTED_CYLINDERS,
+                base=base,
+                number=number,
+                pages=pages,
+            ),
+        )
