@@ -1,20 +1,22 @@
-"""Draws which control acts on which, from the timer at the left to the pump at the right.
+"""Draws which control acts on which, from the timer to the pump: the whole house, or zone by zone for a phone.
 
 It knows words and joins only. Graphviz says where things stand; everything written is written here.
 """
 
 import math
+from dataclasses import dataclass, replace
 
 from generator.drawings.call_map_model import CallEdge, CallMap, CallNode
 from generator.drawings.geometry import Point
-from generator.drawings.graph_layout import PlacedEdge, place_graph
+from generator.drawings.graph_layout import PlacedEdge, PlacedGraph, place_graph
 from generator.drawings.names import css_token, element_id, is_prefix, live_class, state_class
-from generator.drawings.sizes import NAME_PX, PLACE_PX, WORDS_PX
+from generator.drawings.sizes import NAME_PX, PHONE_PX, PLACE_PX, WORDS_PX
 from generator.drawings.svg_templates import fill, number
 from generator.drawings.terminal_model import DrawingInputError
 from generator.drawings.text_measure import measure, wrap
 
 _MOST_WORDS_PX = 118.0
+_MOST_NARROW_PX = 76.0
 _LEAST_NODE_PX = 64.0
 _MOST_LABEL_PX = 96.0
 _LINE_PX = 15
@@ -31,7 +33,56 @@ def draw_call_map(call_map: CallMap, *, state: str | None = None) -> str:
         DrawingInputError: an edge names a node that is not there, an id is used twice, or the prefix is no prefix.
     """
     _check(call_map, state)
-    words = [wrap(node.words, _MOST_WORDS_PX, NAME_PX, lines=3, bold=True) for node in call_map.nodes]
+    return _draw(call_map, "", state)
+
+
+def draw_call_parts(call_map: CallMap, *, state: str | None = None) -> tuple[tuple[str, str], ...]:
+    """Return each zone's part of the map with its words: from the top down, as narrow as may be.
+
+    Raises:
+        DrawingInputError: as for the whole map.
+    """
+    _check(call_map, state)
+    return tuple(
+        (
+            part.words,
+            _draw(
+                replace(
+                    call_map,
+                    title=f"{call_map.title}: {part.words}",
+                    nodes=tuple(node for node in call_map.nodes if node.id in part.nodes),
+                    edges=tuple(edge for edge in call_map.edges if (edge.start, edge.end) in part.edges),
+                ),
+                part.id,
+                state,
+            ),
+        )
+        for part in call_map.parts
+    )
+
+
+def _draw(call_map: CallMap, part: str, state: str | None) -> str:
+    """Draw the whole map, or with a name of a part that alone: downwards, with narrower words if they help it to fit."""
+    placed = _place(call_map, _MOST_WORDS_PX, downwards=bool(part))
+    if part and _width(placed.graph) > PHONE_PX:
+        placed = _place(call_map, _MOST_NARROW_PX, downwards=True)
+    return _write(call_map, part, state, placed)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Placed:
+    words: list[tuple[str, ...]]
+    labels: list[tuple[str, ...]]
+    sizes: list[tuple[float, float]]
+    graph: PlacedGraph
+
+
+def _width(graph: PlacedGraph) -> int:
+    return math.ceil(graph.width + 2 * _MARGIN_PX)
+
+
+def _place(call_map: CallMap, most_px: float, *, downwards: bool) -> _Placed:
+    words = [wrap(node.words, most_px, NAME_PX, lines=4, bold=True) for node in call_map.nodes]
     labels = [
         wrap(edge.words, _MOST_LABEL_PX, WORDS_PX, lines=2) if edge.words else () for edge in call_map.edges
     ]
@@ -43,23 +94,32 @@ def draw_call_map(call_map: CallMap, *, state: str | None = None) -> str:
             (place[edge.start], place[edge.end], _label_size(lines) if lines else None)
             for edge, lines in zip(call_map.edges, labels, strict=True)
         ],
-        _levels(call_map),
+        () if downwards else _levels(call_map),
+        downwards=downwards,
     )
+    return _Placed(words=words, labels=labels, sizes=sizes, graph=graph)
+
+
+def _write(call_map: CallMap, part: str, state: str | None, placed: _Placed) -> str:
+    ids = f"{call_map.prefix}-{css_token(part)}" if part else call_map.prefix
+    graph = placed.graph
     return fill(
         "call_map.svg.j2",
-        id=f"{call_map.prefix}-calls",
+        id=f"{ids}-calls",
         css=call_map.prefix + (f" {state_class(state)}" if state is not None else ""),
         title=call_map.title,
         description=call_map.description,
-        width=math.ceil(graph.width + 2 * _MARGIN_PX),
+        width=_width(graph),
         height=math.ceil(graph.height + 2 * _MARGIN_PX),
         nodes=[
-            _node(call_map.prefix, node, lines, size, middle)
-            for node, lines, size, middle in zip(call_map.nodes, words, sizes, graph.nodes, strict=True)
+            _node(ids, call_map.prefix, node, lines, size, middle)
+            for node, lines, size, middle in zip(
+                call_map.nodes, placed.words, placed.sizes, graph.nodes, strict=True
+            )
         ],
         edges=[
-            _edge(call_map.prefix, edge, lines, placed)
-            for edge, lines, placed in zip(call_map.edges, labels, graph.edges, strict=True)
+            _edge(call_map.prefix, edge, lines, curve)
+            for edge, lines, curve in zip(call_map.edges, placed.labels, graph.edges, strict=True)
         ],
     )
 
@@ -119,7 +179,7 @@ def _label_size(lines: tuple[str, ...]) -> tuple[float, float]:
 
 
 def _node(
-    prefix: str, node: CallNode, lines: tuple[str, ...], size: tuple[float, float], middle: Point
+    ids: str, prefix: str, node: CallNode, lines: tuple[str, ...], size: tuple[float, float], middle: Point
 ) -> dict[str, object]:
     left, top = middle.x - size[0] / 2 + _MARGIN_PX, middle.y - size[1] / 2 + _MARGIN_PX
     first = top + _PAD_PX / 2 + 11
@@ -127,7 +187,7 @@ def _node(
     if node.kind:
         first += _KIND_LINE_PX
     return {
-        "id": element_id(prefix, "call", node.id),
+        "id": element_id(ids, "call", node.id),
         "css": f"hb-kind-{css_token(node.kind)} {live_class(prefix, node.live_in)}".strip(),
         "title": f"{node.kind}: {node.words}" if node.kind else node.words,
         "x": number(left),

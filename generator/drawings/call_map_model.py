@@ -28,8 +28,21 @@ class CallEdge:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CallPart:
+    """What one zone's call passes through: ids of nodes, and starts and ends of edges."""
+
+    id: str
+    words: str
+    nodes: frozenset[str]
+    edges: frozenset[tuple[str, str]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CallMap:
-    """`prefix` and `states` as in a terminal drawing; with the same ones, one choice of state lights both."""
+    """`prefix` and `states` as in a terminal drawing; with the same ones, one choice of state lights both.
+
+    `parts` are those that a phone shows one by one.
+    """
 
     prefix: str
     title: str
@@ -37,6 +50,7 @@ class CallMap:
     edges: tuple[CallEdge, ...]
     description: str = ""
     states: tuple[str, ...] = ()
+    parts: tuple[CallPart, ...] = ()
 
     def every_live_in(self) -> Iterator[tuple[str, ...]]:
         """Yield what each part says it is live in, in the order of the map."""

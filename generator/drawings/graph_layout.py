@@ -1,4 +1,4 @@
-"""Places a directed graph from left to right with Graphviz, in this process: the one module that knows Graphviz.
+"""Places a directed graph from left to right or downwards with Graphviz, in this process: the one module that knows Graphviz.
 
 It knows sizes and joins only. No word of a drawing reaches Graphviz: nodes and edges go in as numbered boxes of fixed
 size and come out as positions, so fonts do not matter and no text can break out of the DOT source.
@@ -37,11 +37,22 @@ class PlacedGraph:
 
 
 def write_dot(
-    nodes: Sequence[Size], edges: Sequence[tuple[int, int, Size | None]], levels: Sequence[Sequence[int]]
+    nodes: Sequence[Size],
+    edges: Sequence[tuple[int, int, Size | None]],
+    levels: Sequence[Sequence[int]],
+    *,
+    downwards: bool = False,
 ) -> str:
-    """Return the DOT source. Sizes are in px; an edge has the size of its label; each level stands in one column."""
+    """Return the DOT source. Sizes are in px; an edge has the size of its label; each level stands in one column.
+
+    `downwards` turns it: from the top down, each level in one row, and as narrow as may be.
+    """
+    apart = {"rankdir": "TB", "nodesep": "0.12", "ranksep": "0.35"}
     graph = graphviz.Digraph(
-        graph_attr={"rankdir": "LR", "nodesep": "0.3", "ranksep": "0.5", "splines": "true"},
+        graph_attr={
+            **(apart if downwards else {"rankdir": "LR", "nodesep": "0.3", "ranksep": "0.5"}),
+            "splines": "true",
+        },
         node_attr={"shape": "box", "fixedsize": "true", "label": ""},
         edge_attr={"arrowsize": "0.8"},
     )
@@ -70,10 +81,14 @@ def _empty_table(size: Size) -> str:
 
 
 def place_graph(
-    nodes: Sequence[Size], edges: Sequence[tuple[int, int, Size | None]], levels: Sequence[Sequence[int]] = ()
+    nodes: Sequence[Size],
+    edges: Sequence[tuple[int, int, Size | None]],
+    levels: Sequence[Sequence[int]] = (),
+    *,
+    downwards: bool = False,
 ) -> PlacedGraph:
     """Place a graph; arguments as for `write_dot`. The same input gives the same positions."""
-    graph = pygraphviz.AGraph(string=write_dot(nodes, edges, levels), strict=False)
+    graph = pygraphviz.AGraph(string=write_dot(nodes, edges, levels, downwards=downwards), strict=False)
     graph.layout(prog="dot")
     _, _, width, height = (float(value) for value in str(graph.graph_attr["bb"]).split(","))
 

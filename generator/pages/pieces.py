@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.drawings.call_map import draw_call_map
+from generator.drawings.call_map import draw_call_map, draw_call_parts
 from generator.drawings.drawing_css import state_css
 from generator.drawings.ladder_svg import draw_ladder, ladder_css
 from generator.drawings.terminal_forms import draw_forms
@@ -182,6 +182,10 @@ def _call_drawings(solved: Solved) -> dict[str, object]:
     first = solved.states[0].id
     return {
         "call_map": _svg(draw_call_map(solved.call_map, state=first)) if solved.call_map else "",
+        "call_parts": [
+            {"words": words, "svg": _svg(svg)}
+            for words, svg in (draw_call_parts(solved.call_map, state=first) if solved.call_map else ())
+        ],
         "ladder": _svg(draw_ladder(solved.ladder, state=first)) if solved.ladder else "",
         "water": _svg(draw_water(solved.water, state=first)) if solved.water else "",
         "timelines": {shown.zone: _timeline(shown) for shown in solved.timelines},

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from generator.catalogue.kind import Duty
 from generator.circuit.model import PlacedDevice
-from generator.drawings.call_map_model import CallEdge, CallMap, CallNode
+from generator.drawings.call_map_model import CallEdge, CallMap, CallNode, CallPart
 from generator.states.answer import Answer, Solution
 from generator.views.needs import told_by
 from generator.views.paths import Hop
@@ -39,9 +39,21 @@ def call_map(
     A control is lit in the states in which what comes after it is live, a load in those in which it is fed.
     """
     chain = _Chain(solution, states)
+    parts = []
     for story in stories:
+        chain.passed = set()
+        chain.touched = set()
         for event in story.events:
             chain.follow(event.load, [hop for hop in event.path if hop.mover])
+        if chain.touched:
+            parts.append(
+                CallPart(
+                    id=story.zone.name,
+                    words=story.zone.words,
+                    nodes=frozenset(chain.touched),
+                    edges=frozenset(chain.passed),
+                )
+            )
     if not chain.nodes:
         return None
     return CallMap(
@@ -51,6 +63,7 @@ def call_map(
         edges=tuple(chain.edges.values()),
         description="From left to right: each arrow is a contact that must be made for the next part to work.",
         states=tuple(state.id for state in states),
+        parts=tuple(parts),
     )
 
 
@@ -60,6 +73,8 @@ class _Chain:
     states: Sequence[ShownState]
     nodes: dict[str, CallNode] = field(default_factory=dict)
     edges: dict[tuple[str, str], CallEdge] = field(default_factory=dict)
+    touched: set[str] = field(default_factory=set)
+    passed: set[tuple[str, str]] = field(default_factory=set)
 
     def follow(self, load: str, contacts: Sequence[Hop]) -> None:
         """Add one load's way: what moves each contact on it, in order, then the load's device."""
@@ -87,6 +102,9 @@ class _Chain:
         return self.solution.circuit.device(name.split(".", 1)[0])
 
     def _join(self, start: str, end: str, by: str) -> None:
+        self.touched.add(end)
+        if start and start != end:
+            self.passed.add((start, end))
         if start and start != end and (start, end) not in self.edges:
             ends = {node.id: node for node in self.nodes.values()}
             lit = tuple(state for state in ends[start].live_in if state in ends[end].live_in)
@@ -104,7 +122,7 @@ class _Chain:
     def _node(self, key: str, device: PlacedDevice, words: str, on: Callable[[Answer], int]) -> str:
         if key not in self.nodes:
             self.nodes[key] = CallNode(
-                id=f"n{len(self.nodes)}",
+                id=key,
                 words=words,
                 kind=_KINDS.get(device.duty, "other"),
                 live_in=tuple(

@@ -7,13 +7,14 @@ from xml.etree import ElementTree
 
 import pytest
 
-from generator.drawings.call_map import draw_call_map
-from generator.drawings.call_map_model import CallEdge, CallMap, CallNode
+from generator.drawings.call_map import draw_call_map, draw_call_parts
+from generator.drawings.call_map_model import CallEdge, CallMap, CallNode, CallPart
 from generator.drawings.drawing_css import list_live_classes, state_css
 from generator.drawings.graph_layout import place_graph, write_dot
 from generator.drawings.terminal_model import DrawingInputError
 from tests.unit.drawings.call_maps import build_call_map
 from tests.unit.drawings.houses import build_house
+from tests.unit.drawings.svg_boxes import ids_in
 
 SVG = "{http://www.w3.org/2000/svg}"
 HOSTILE = "<script>alert(1)</script> \" ' & \\N ]; node [label=x] <b>\x00"
@@ -122,3 +123,33 @@ def test_labels_of_edges_get_a_place_of_their_own() -> None:
 def test_a_map_that_contradicts_itself_is_refused(change: dict[str, object]) -> None:
     with pytest.raises(DrawingInputError):
         draw_call_map(replace(build_call_map(), **change))  # type: ignore[arg-type]
+
+
+def _in_parts(zones: int) -> CallMap:
+    whole = build_call_map(zones)
+    parts = []
+    for state in whole.states:
+        edges = [edge for edge in whole.edges if state in edge.live_in]
+        parts.append(
+            CallPart(
+                id=state,
+                words=f"Only {state}",
+                nodes=frozenset(end for edge in edges for end in (edge.start, edge.end)),
+                edges=frozenset((edge.start, edge.end) for edge in edges),
+            )
+        )
+    return replace(whole, parts=tuple(parts))
+
+
+@pytest.mark.parametrize("zones", [1, 4, 16])
+def test_each_zone_by_itself_reads_downwards_on_a_phone(zones: int) -> None:
+    call_map = _in_parts(zones)
+    drawn = draw_call_parts(call_map)
+    assert [words for words, _ in drawn] == [f"Only zone-{number}" for number in range(1, zones + 1)]
+    for _, svg in drawn:
+        # Common practice, no source: as wide as the narrowest telephones in use show.
+        assert float(ElementTree.fromstring(svg).get("width", "")) <= 302  # noqa: S314 - our own output
+        order = [title.split(":")[0] for title, _ in sorted(_nodes(svg).items(), key=lambda item: item[1][1])]
+        assert order == ["timer", "thermostat", "valve", "boiler", "pump"]
+    ids = [each for svg in (draw_call_map(call_map), *(svg for _, svg in drawn)) for each in ids_in(svg)]
+    assert len(ids) == len(set(ids))
