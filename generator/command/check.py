@@ -80,7 +80,11 @@ def _print(done: StockCheck, form: str, least: Severity, *, strict: bool) -> Non
         references = {
             each.file: each.reference.written for each in done.checked if each.reference is not None
         }
-        table = findings_csv((references.get(finding.span.file, ""), finding) for finding in shown)
+        table = findings_csv(
+            (reference, finding)
+            for finding in shown
+            for reference in finding.properties or (references.get(finding.span.file, ""),)
+        )
         click.echo(table.replace("\r\n", "\n"), nl=False)
         return
     if form == "gnu":

@@ -16,6 +16,8 @@ from generator.record.wording import closest, quote
 ENDING = ".yaml"
 NOT_RECORDS = ("hearthbook.yml", "mkdocs.yml")
 """Settings that may lie beside records, and are none."""
+NOT_FOR_RECORDS = ("photos",)
+"""Folders beside records in which nobody looks for one."""
 _NEARLY = (".yml", ".yaml")
 
 
@@ -25,6 +27,8 @@ class Sort(StrEnum):
     RECORD = "record"
     HOUSE_TYPE = "house type"
     KIND = "kind of device"
+    FOLDER = "folder"
+    """None of them: a folder inside, with files named like records that nobody reads."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +84,8 @@ def list_files(paths: Iterable[Path]) -> tuple[Listed, ...]:
     """The records, house types and kinds at the paths, in the order in which they are to be read.
 
     A folder gives all records directly inside, then the house types and the kinds in their folders; hidden files and the files of
-    settings are passed over. Files whose ending is nearly that of a record come too, so that it can be said that
-    they are not read. A file is taken as it is. What is given twice is read once.
+    settings are passed over. Files whose ending is nearly that of a record come too, and folders that hold files named like
+    records, so that it can be said that they are not read. A file is taken as it is. What is given twice is read once.
 
     Raises:
         NoSuchPath: paths do not exist; all of them are named.
@@ -96,7 +100,7 @@ def list_files(paths: Iterable[Path]) -> tuple[Listed, ...]:
     empty: list[str] = []
     for path in given:
         found = list(_in_folder(path)) if path.is_dir() else [Listed(path, _sort_of(path))]
-        if not found:
+        if all(each.sort is Sort.FOLDER for each in found):
             empty.append(str(path))
         for each in found:
             files.setdefault(each.path.absolute(), each)
@@ -133,6 +137,11 @@ def _in_folder(folder: Path) -> Iterator[Listed]:
         beside = folder / name
         if beside.is_dir():
             yield from (Listed(path, sort) for path in _named(beside))
+    for inside in sorted(folder.iterdir(), key=lambda path: path.name):
+        if inside.name in (HOUSE_TYPES, OWN_KINDS, *NOT_FOR_RECORDS) or inside.name[0] in "._":
+            continue
+        if inside.is_dir() and inside.suffix.lower() not in _NEARLY and any(_named(inside)):
+            yield Listed(inside, Sort.FOLDER)
 
 
 def _named(folder: Path) -> Iterator[Path]:

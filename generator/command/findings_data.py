@@ -82,6 +82,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "subject": finding.subject,
         "cure": finding.cure,
         "example": finding.example,
+        "properties": list(finding.properties),
         "related": [{**_span(span), "words": words} for span, words in finding.related],
     }
 
@@ -107,7 +108,8 @@ def _sentences(finding: Finding) -> str:
     when = f" (when: {finding.holds})" if finding.holds else ""
     fix = f"\n{finding.fix}" if finding.fix else ""
     cure = f"\n{finding.cure}" if finding.cure else ""
-    return f"{finding.message}{when}{cure}{fix}"
+    where = f" (in {', '.join(finding.properties)})" if finding.properties else ""
+    return f"{finding.message}{where}{when}{cure}{fix}"
 
 
 def _text(text: str) -> str:

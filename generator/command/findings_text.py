@@ -86,6 +86,8 @@ def finding_text(finding: Finding, sources: Sources, *, width: int, colour: bool
             mark = click.style(mark, fg=_COLOURS[finding.severity], bold=True)
         yield f"{finding.span.line:>{_MARGIN}} | {shown}"
         yield f"{'':>{_MARGIN}} | {mark}"
+    if finding.properties:
+        yield f"{'':>{_MARGIN}}   in: {harmless(', '.join(finding.properties))}"
     if finding.holds:
         yield f"{'':>{_MARGIN}}   when: {harmless(finding.holds)}"
     if finding.example:

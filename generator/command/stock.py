@@ -58,6 +58,7 @@ class Checked:
         reference: Of a record, as written; None where it could not be read.
         uprn: Of a record; None where it has none or it could not be read.
         findings: Of the file, those in its house type included.
+        unread: Whether the file could not even be read.
         cannot: Why it could not be checked to the end, though that is not its fault; empty where it was.
         crash: A mistake of ours; None where there was none.
     """
@@ -67,6 +68,7 @@ class Checked:
     reference: Identity | None = None
     uprn: Identity | None = None
     findings: tuple[Finding, ...] = ()
+    unread: bool = False
     cannot: str = ""
     crash: Crash | None = None
 
@@ -134,14 +136,20 @@ def check_stock(
 def _each_once(checked: Iterable[Checked]) -> tuple[Finding, ...]:
     """All findings by file and line; a fault of a house type or a kind once, though every record that uses it has it too.
 
-    What to do about it is then told for the house type, not for a record.
+    What to do about it is then told for the house type, not for a record, and the properties that have it are named.
     """
     once: dict[tuple[object, ...], Finding] = {}
+    shared: dict[tuple[object, ...], list[str]] = {}
     for each in sorted(checked, key=lambda each: each.sort is Sort.RECORD):
         for finding in each.findings:
             key = (finding.span, finding.rule, finding.message, finding.subject, finding.holds)
             once.setdefault(key, finding)
-    return in_order(once.values())
+            if each.reference is not None and finding.span.file != each.file:
+                shared.setdefault(key, []).append(each.reference.written)
+    return in_order(
+        replace(finding, properties=tuple(shared[key])) if key in shared else finding
+        for key, finding in once.items()
+    )
 
 
 def _each(files: tuple[Listed, ...], today: date, jobs: int) -> Iterator[Checked]:
@@ -172,7 +180,9 @@ def check_file(file: Listed, today: date) -> Checked:
         with about(shown):
             refused = _refused(file, shown)
             if refused is not None:
-                return Checked(file=shown, sort=file.sort, findings=(refused,))
+                return Checked(
+                    file=shown, sort=file.sort, findings=(refused,), unread=refused.rule == "unreadable-file"
+                )
             if file.sort is Sort.HOUSE_TYPE:
                 return Checked(file=shown, sort=file.sort, findings=_of_house_type(file.path))
             if file.sort is Sort.KIND:
@@ -180,7 +190,7 @@ def check_file(file: Listed, today: date) -> Checked:
             return _check_record(file, shown, today)
     except OSError as error:
         refused = _unreadable(shown, error.strerror or str(error))
-        return Checked(file=shown, sort=file.sort, findings=(refused,))
+        return Checked(file=shown, sort=file.sort, findings=(refused,), unread=True)
     except HearthbookError as error:
         if is_our_bug(error):
             return Checked(file=shown, sort=file.sort, crash=crash_of(error))
@@ -268,6 +278,14 @@ def _of_property(loaded: LoadedRecord, key: str) -> tuple[str, Span]:
 def _refused(file: Listed, shown: str) -> Finding | None:
     """Why a file is not even opened; None where it may be."""
     path = file.path
+    if file.sort is Sort.FOLDER:
+        return Finding(
+            rule="folder-not-read",
+            severity=Severity.WARNING,
+            message="this folder holds files named like records, and folders inside the folder of records are not read",
+            fix="Put the records beside the others; or name the folder itself: `hearthbook check FOLDER`.",
+            span=Span(shown, 1, 1),
+        )
     if path.suffix != ENDING:
         return Finding(
             rule="wrong-ending",
@@ -280,7 +298,12 @@ def _refused(file: Listed, shown: str) -> Finding | None:
         return _unreadable(shown, "it is not a file")
     size = path.stat().st_size
     if size > MAX_BYTES:
-        return _unreadable(shown, f"it has {size // 1024} KiB, and a record may have {MAX_BYTES // 1024} KiB")
+        return Finding(
+            rule="file-too-long",
+            severity=Severity.ERROR,
+            message=f"the file has {size // 1024} KiB; a record may have {MAX_BYTES // 1024} KiB",
+            span=Span(shown, 1, 1),
+        )
     return None
 
 

@@ -63,7 +63,7 @@ def exit_code(check: StockCheck, *, strict: bool) -> int:
     """What the command ends with: the worst of all that happened."""
     if check.crashes:
         return OUR_BUG
-    if check.not_checked:
+    if check.not_checked or any(each.unread for each in check.checked):
         return CANNOT_WORK
     failing = Severity.WARNING if strict else Severity.ERROR
     return FOUND if any(finding.severity >= failing for finding in check.findings) else CLEAN

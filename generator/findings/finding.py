@@ -86,6 +86,8 @@ class Finding:
         cure: The one change of one conductor that would put it right, in whole sentences; empty where none was found.
         example: One state in which it is so, the path there and the reading that would show it; empty where it does
             not depend on the state.
+        properties: References of the properties in which it is, of a finding in a file that several share; empty in a
+            property's own file.
     """
 
     rule: str
@@ -98,6 +100,7 @@ class Finding:
     subject: str = ""
     cure: str = ""
     example: str = ""
+    properties: tuple[str, ...] = ()
 
     @property
     def sort_key(self) -> tuple[str, int, int, int, str, str, str, str, str]:

@@ -52,6 +52,11 @@ _FILE = _refusals(
         "Records are files that end in `.yaml`. One named nearly so was meant as one, and would be passed over.",
     ),
     (
+        "folder-not-read",
+        "A folder inside the folder of records holds files named like records",
+        "Only the folder of records itself is read. Those houses have no page, and nobody would be told.",
+    ),
+    (
         "file-too-long",
         "The file is far longer than any record",
         "No house needs as much. It is another file, or one that was made to hold up the program.",

@@ -65,6 +65,9 @@ def read_source(source: bytes, file: str) -> SourceText:
         if source.startswith(begin):
             message = f"the file is written in {encoding}"
             return SourceText(None, False, (_finding("not-utf8", message, _SAVE_AS_UTF8, Span(file, 1, 1)),))
+    if _is_no_text(source):
+        message = "this file is no text: most of it is bytes that no text has"
+        return SourceText(None, False, (_finding("not-utf8", message, _IS_NO_RECORD, Span(file, 1, 1)),))
     text, findings = _decode(source, file)
     replaced = bool(findings)
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
@@ -85,6 +88,16 @@ def read_source(source: bytes, file: str) -> SourceText:
 
 
 _SAVE_AS_UTF8 = "save the file as UTF-8"
+_IS_NO_RECORD = "put the record here, or take the file out of the folder"
+_LOOKED_AT = 8192
+"""Bytes at the beginning of a file by which it is told whether it is text."""
+
+
+def _is_no_text(source: bytes) -> bool:
+    """Whether a file is a picture, a program or the like: bytes of nothing, and many that no text has."""
+    begin = source[:_LOOKED_AT]
+    odd = sum(byte < 32 and byte not in b"\t\n\r" for byte in begin)
+    return b"\0" in begin and odd * 20 > len(begin)
 
 
 def _finding(rule: str, message: str, fix: str, span: Span) -> Finding:

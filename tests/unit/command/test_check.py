@@ -1,5 +1,6 @@
 """What `check` reads, what it finds, and what it ends with."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -143,6 +144,49 @@ def test_fault_of_a_house_type_is_told_once(stock: Stock, run: Run) -> None:
     )
     done = run("check", "--format", "gnu", "--today", DAY)
     assert done.stdout.count("house-types/terrace.yaml:4:1") == 1
+
+
+def _terrace(stock: Stock) -> None:
+    """Two houses of one type, whose fault is in the type's file; a third house stands by itself."""
+    body = house("EX-0001", NO_EARTH)
+    head = body.split("\ndevices:")[0]
+    rest = body.split("\ndevices:")[1]
+    stock(
+        {
+            "EX-0001.yaml": head + "\nhouse_type: terrace\n",
+            "EX-0002.yaml": head.replace("EX-0001", "EX-0002") + "\nhouse_type: terrace\n",
+            "EX-0003.yaml": house("EX-0003"),
+            "house-types/terrace.yaml": f"format: 1\nhouse_type: terrace\nabout: A row.\ndevices:{rest}",
+        }
+    )
+
+
+def test_fault_of_a_house_type_names_the_properties(stock: Stock, run: Run) -> None:
+    _terrace(stock)
+    done = run("check", "--today", DAY)
+    assert done.stdout.count("class-one-without-earth") == 1
+    assert "\n         in: EX-0001, EX-0002\n" in done.stdout
+    (finding,) = json.loads(run("check", "--format", "json", "--today", DAY).stdout)["findings"]
+    assert finding["file"] == "properties/house-types/terrace.yaml"
+    assert finding["properties"] == ["EX-0001", "EX-0002"]
+    rows = run("check", "--format", "csv", "--today", DAY).stdout.splitlines()[1:]
+    assert [row.split(",")[1] for row in rows] == ["EX-0001", "EX-0002"]
+    assert "(in EX-0001, EX-0002)" in run("check", "--format", "github", "--today", DAY).stdout
+
+
+def test_fault_of_a_record_names_no_other(stock: Stock, run: Run) -> None:
+    stock({"EX-0001.yaml": house("EX-0001", NO_EARTH)})
+    (finding,) = json.loads(run("check", "--format", "json", "--today", DAY).stdout)["findings"]
+    assert finding["properties"] == []
+    assert "   in: " not in run("check", "--today", DAY).stdout
+
+
+def test_records_in_a_folder_inside_are_not_passed_over_in_silence(stock: Stock, run: Run) -> None:
+    stock({**CLEAN, "north/EX-0009.yaml": house("EX-0009")})
+    done = run("check", "--today", DAY)
+    assert "properties/north:1:1: warning: this folder holds files named like records" in done.stdout
+    assert done.stdout.endswith("2 properties, 1 with findings: 1 warning\n")
+    assert done.exit_code == 0
 
 
 @pytest.mark.parametrize("name", ["EX-0009.yml", "EX-0009.YAML", "house-types/terrace.yml"])

@@ -85,7 +85,7 @@ def test_what_is_no_file(make: Callable[[Path], None], stock: Stock, run: Run) -
     done = run("check", "--today", DAY)
     assert "properties/EX-0009.yaml:1:1: error: this file cannot be read: " in done.stdout
     assert done.stdout.endswith("2 properties, 1 with findings: 1 error\n")
-    assert done.exit_code == 1
+    assert done.exit_code == 2
     assert run("expand", "EX-0009").exit_code == 2
 
 
@@ -98,7 +98,7 @@ def test_file_that_may_not_be_read(stock: Stock, run: Run, monkeypatch: pytest.M
         "EX-0009.yaml:1:1: error: this file cannot be read: Permission denied (unreadable-file)"
         in done.stdout
     )
-    assert done.exit_code == 1
+    assert done.exit_code == 2
     for command in ("expand", "readings"):
         alone = run(command, "EX-0009")
         assert alone.exit_code == 2
@@ -114,6 +114,19 @@ def _forbid(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
         return allowed(self)
 
     monkeypatch.setattr(Path, "read_bytes", read_bytes)
+
+
+@pytest.mark.parametrize(
+    "data",
+    [HOSTILE["binary"], HOSTILE["zeros"], HOSTILE["UTF-16"], b"\x7fELF\x02\x01\x01" + b"\0\x03H\xff" * 500],
+    ids=["all bytes", "zeros", "UTF-16", "a program"],
+)
+def test_what_is_no_text_is_told_once(data: bytes, stock: Stock, run: Run) -> None:
+    folder = stock({})
+    (folder / "EX-0009.yaml").write_bytes(data)
+    (line,) = run("check", "--format", "gnu", "--today", DAY).stdout.splitlines()
+    assert line.startswith("properties/EX-0009.yaml:1:1: error: ")
+    assert line.endswith("(not-utf8)")
 
 
 def test_name_of_a_file_that_is_not_utf8(stock: Stock, run: Run) -> None:
