@@ -13,6 +13,7 @@ from generator.command.build import build, serve
 from generator.command.check import check
 from generator.command.exits import guarded
 from generator.command.explain import explain
+from generator.command.export import export
 from generator.command.prove import prove
 from generator.command.readings import readings
 from generator.command.tenants import address, label, wording
@@ -52,6 +53,7 @@ for _command in (
     check,
     build,
     serve,
+    export,
     readings,
     prove,
     explain,
