@@ -57,7 +57,15 @@ def read(window: Chrome, css: str) -> list[str]:
     """What the codes within an element say, from its picture."""
     found = []
     for element in window.find_elements(By.CSS_SELECTOR, css):
-        picture = Image.open(io.BytesIO(base64.b64decode(element.screenshot_as_base64))).convert("L")
+        place = window.execute_script(
+            "const r = arguments[0].getBoundingClientRect();"
+            "return {x: r.x + scrollX, y: r.y + scrollY, width: r.width, height: r.height, scale: 1}",
+            element,
+        )
+        shot = window.execute_cdp_cmd(
+            "Page.captureScreenshot", {"clip": place, "captureBeyondViewport": True}
+        )
+        picture = Image.open(io.BytesIO(base64.b64decode(shot["data"]))).convert("L")
         found += [
             code.text for code in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)
         ]
@@ -91,9 +99,12 @@ def test_nothing_on_a_label_is_cut_off_and_codes_are_large_enough(window: Chrome
         " a.scrollWidth > a.clientWidth + 1).map(a => a.innerText)"
     )
     assert cut == []
-    for code in window.find_elements(By.CSS_SELECTOR, ".code"):
-        modules = float(str(code.get_attribute("viewBox")).split()[2])
-        side_mm = code.size["width"] / 96 * 25.4
+    sides = window.execute_script(
+        "return [...document.querySelectorAll('svg.code')].map(s => [s.viewBox.baseVal.width, s.getBoundingClientRect().width])"
+    )
+    assert len(sides) == 2 * len(REFERENCES)
+    for modules, side_px in sides:
+        side_mm = side_px / 96 * 25.4
         assert side_mm * (modules - 8) / modules >= SMALLEST_MM
 
 
