@@ -17,6 +17,9 @@ def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
         "Each core shows the letters of its colour at both ends, and at the device the terminal it goes to.",
         "Where two cores cross, the upright one is broken; they do not touch.",
     ]
+    if drawing.description and not any(cell.label for strip in drawing.strips for cell in strip.cells):
+        # In the middle stands no wiring centre: what does is said by who made the drawing.
+        notes[0] = drawing.description
     if needs_marks(drawing):
         marks = ", ".join(f"{strip.mark} is {strip.name}" for strip in drawing.strips if strip.mark)
         notes.append(f"Before the colon stands the wiring centre: {marks}.")

@@ -14,7 +14,7 @@ from generator.drawings.ladder_model import Blade, Block, EndLoad, Ladder, Rung,
 from generator.drawings.ladder_svg import draw_ladder, ladder_css
 from generator.drawings.names import element_id, state_class
 from generator.drawings.timeline_svg import draw_timeline
-from generator.drawings.water_model import WaterDrawing
+from generator.drawings.water_model import Heats, WaterDrawing
 from generator.drawings.water_svg import draw_water, water_css
 from generator.states.answer import Solution
 from generator.states.solve import solve
@@ -23,11 +23,12 @@ from generator.views.ladder_input import ladder
 from generator.views.shown_states import answer_for, shown_states
 from generator.views.timelines import change_overs, zone_timelines
 from generator.views.water_input import water_drawing
+from tests.short_circuits import short_circuits
 from tests.stock import demo_circuits
 from tests.three_port_houses import mid_position
 from tests.unit.drawings.svg_boxes import clashes, ids_in
 
-HOUSES = {"mid-position": mid_position(), **demo_circuits()}
+HOUSES = {"mid-position": mid_position(), **demo_circuits(), **short_circuits()}
 
 
 @cache
@@ -121,6 +122,43 @@ def test_water_shows_what_the_solver_found(name: str) -> None:
         }
         found = {each for each in _selected(svg, css, state.id) if each.startswith(f"{made.prefix}-row-")}
         assert found == wanted, state.id
+
+
+@pytest.mark.parametrize("name", short_circuits())
+def test_every_arrangement_has_a_water_side_and_a_ladder(name: str) -> None:
+    made = _water(name)
+    assert made is not None
+    circuits = [circuit.name for circuit in HOUSES[name].water.circuits]
+    assert sorted(row.id for loop in made.loops for row in loop.rows) == sorted(circuits)
+    assert any(rails.items for rails in _ladder(name).rails)
+
+
+def test_what_has_a_supply_of_its_own_has_rails_of_its_own() -> None:
+    # Read against the records: the outhouse's boiler, and the electric boiler with an isolator of its own.
+    assert [rails.words for rails in _ladder("EB-0108").rails] == [
+        "Fed by the spur:",
+        "Fed by the outhouse spur:",
+    ]
+    assert [rails.words for rails in _ladder("EB-0183").rails] == [
+        "Fed by the spur:",
+        "Fed by the boiler isolator:",
+    ]
+    assert [rails.words for rails in _ladder("EB-0012").rails] == [""]
+
+
+@pytest.mark.parametrize(
+    ("name", "wanted"),
+    [
+        ("EB-0012", [Heats.BURNER]),
+        ("EB-0167", [Heats.COMPRESSOR]),
+        ("EB-0175", [Heats.BURNER, Heats.BURNER]),
+        ("EB-0183", [Heats.ELEMENT]),
+    ],
+)
+def test_a_source_shows_what_makes_its_heat(name: str, wanted: list[Heats]) -> None:
+    made = _water(name)
+    assert made is not None
+    assert [loop.heats for loop in made.loops] == wanted
 
 
 _PRINTS = """

@@ -8,74 +8,33 @@ import subprocess
 import sys
 from collections import Counter
 from functools import cache
-from itertools import islice
 
 import pytest
 
-from generator.circuit.build import build_circuit
 from generator.circuit.model import Circuit
 from generator.drawings.part import SHARED, list_groups
 from generator.drawings.sizes import PHONE_PX
 from generator.drawings.terminal_forms import draw_forms, phone_parts, print_sheets
 from generator.drawings.terminal_layout import layout_part
 from generator.drawings.terminal_model import LINK, TerminalDrawing
-from generator.record.load import load_text
 from generator.states.solve import solve
 from generator.views.conductor_names import conductor_names, spare_name
 from generator.views.drawing_input import terminal_drawing, zone_groups
 from generator.views.shown_states import shown_states
 from tests.circuits import house
-from tests.short_houses import ARRANGEMENTS, HEAD, arrangement_text
+from tests.short_circuits import large_circuits, short_circuits
 from tests.stock import demo_circuits
 from tests.tools.paths import ROOT
 from tests.unit.drawings.faults import geometry_faults
 from tests.unit.drawings.svg_boxes import clashes, ids_in
 
-ROOMS = (
-    "hall",
-    "study",
-    "kitchen",
-    "loft",
-    "annexe",
-    "cellar",
-    "porch",
-    "snug",
-    "gallery",
-    "larder",
-    "dairy",
-)
-
-
-def _rooms(count: int, *, water: bool = True) -> str:
-    heating = [
-        f"{room}: {{serves: heating}}" for room in islice((*ROOMS, *(f"{r}-2" for r in ROOMS)), count - water)
-    ]
-    return f"zones: {{{', '.join([*heating, *(['hot-water: {serves: hot water}'] if water else [])])}}}"
-
-
-MANY = {
-    **{
-        f"two-port, {count} zones": ("name: two-port", _rooms(count))
-        for count in (1, 3, 5, 7, 9, 11, 13, 15, 16)
-    },
-    "header, 6 zones": ("name: header-with-zone-pumps", _rooms(6)),
-    "combination, 5 zones": ("name: combination", _rooms(5, water=False)),
-    "underfloor, 8 zones": ("name: underfloor", _rooms(8)),
-}
-
-
-def _short(lines: tuple[str, ...]) -> Circuit:
-    loaded = load_text((HEAD + arrangement_text(lines)).encode(), "record.yaml")
-    assert loaded.record is not None, loaded.findings
-    return build_circuit(loaded.record, loaded.kinds, loaded.settings, loaded.places).circuit
-
 
 @cache
 def _circuits() -> dict[str, Circuit]:
-    return {**demo_circuits(), **{name: _short(lines) for name, lines in {**ARRANGEMENTS, **MANY}.items()}}
+    return {**demo_circuits(), **short_circuits(), **large_circuits()}
 
 
-HOUSES = (*demo_circuits(), *ARRANGEMENTS, *MANY)
+HOUSES = tuple(_circuits())
 EVERY_HOUSE = pytest.mark.parametrize("name", HOUSES)
 FEW_INPUTS = 12
 
