@@ -120,11 +120,11 @@ class Draft:
         return key
 
     def cylinder(self) -> None:
-        """The cylinder, where one is wanted; an unvented one with its cut-out in the line of the first valve."""
+        """The cylinder, where one is wanted; a wired cut-out is in the line of the first valve."""
         system = self.arrangement.cylinder
         if system is None:
             return
-        self.cut_out = system == "unvented"
+        self.cut_out = self.arrangement.cut_out == "wired"
         self.device(
             "cylinder",
             "cylinder",

@@ -141,8 +141,15 @@ class Arrangement(Part):
     cylinder: Annotated[
         Literal["vented", "unvented"] | None,
         Field(
-            description="The cylinder, for a hot water zone. Unvented: its cut-out shuts a two-port valve, which stands "
-            "in series with a three-port one."
+            description="The cylinder, for a hot water zone. Unvented: `cut_out` has to be written too, and a two-port valve "
+            "stands in series with a three-port one."
+        ),
+    ] = None
+    cut_out: Annotated[
+        Literal["wired", "none"] | None,
+        Field(
+            description="Of an unvented cylinder. wired: its energy cut-out is in the line of the cylinder's valve, so that "
+            "the valve shuts. none: it is not; write below what is there."
         ),
     ] = None
 
@@ -155,7 +162,8 @@ class Arrangement(Part):
 
     def _misfits(self) -> Iterator[str]:
         fit = _FITS[self.name]
-        for option in sorted(self.model_fields_set - fit.options - {"name", "zones"}):
+        options = fit.options | ({"cut_out"} if "cylinder" in fit.options else set())
+        for option in sorted(self.model_fields_set - options - {"name", "zones"}):
             yield f"`{option}` is no option of `{self.name}`: leave it out"
         if self.boiler not in fit.boilers:
             yield f"`boiler: {self.boiler}` does not fit `{self.name}`: write {_either(fit.boilers)}"
@@ -165,6 +173,13 @@ class Arrangement(Part):
             yield (
                 f"an unvented cylinder does not fit `{self.name}`: nothing there shuts off its heat by itself"
             )
+        if self.cylinder == "unvented" and self.cut_out is None:
+            yield (
+                "`cylinder: unvented` needs `cut_out`: write `wired` where somebody has seen its energy cut-out in the line of "
+                "the cylinder's valve, and else `none`"
+            )
+        if self.cut_out is not None and self.cylinder != "unvented":
+            yield "`cut_out` is that of an unvented cylinder, and there is none"
         heating = [zone for zone in self.zones.values() if zone.serves == "heating"]
         water = [zone for zone in self.zones.values() if zone.serves == "hot water"]
         yield from self._counts("heating", len(heating), fit.heating)

@@ -95,6 +95,21 @@ MISFITS = {
         ("name: gravity-hot-water-with-valve", f"zones: {{h: {H}, w: {W}}}", "cylinder: unvented"),
         "an unvented cylinder does not fit `gravity-hot-water-with-valve`: nothing there shuts off its heat by itself",
     ),
+    "unvented, and nothing said of its cut-out": (
+        ("name: two-port", f"zones: {{h: {H}, w: {W}}}", "cylinder: unvented"),
+        (
+            "`cylinder: unvented` needs `cut_out`: write `wired` where somebody has seen its energy cut-out in the line of the "
+            "cylinder's valve, and else `none`"
+        ),
+    ),
+    "cut-out of a vented cylinder": (
+        ("name: two-port", f"zones: {{h: {H}, w: {W}}}", "cylinder: vented", "cut_out: wired"),
+        "`cut_out` is that of an unvented cylinder, and there is none",
+    ),
+    "cut-out of a combination boiler": (
+        ("name: combination", f"zones: {{h: {H}}}", "cut_out: wired"),
+        "`cut_out` is no option of `combination`: leave it out",
+    ),
     "thermostat by gravity": (
         ("name: gravity-hot-water", f"zones: {{h: {H}, w: {W[:-1]}, thermostat: cylinder-thermostat}}}}"),
         "zone `w`: nothing shuts the cylinder in `gravity-hot-water`, so it has no thermostat",
@@ -141,12 +156,28 @@ def test_what_does_not_fit_is_said(name: str) -> None:
     assert [finding.message for finding in findings] == [f"`arrangement`: {message}"]
 
 
+def test_a_cut_out_that_nobody_has_seen_is_not_written() -> None:
+    """Nothing is made up that keeps water from boiling: without it the rule on unvented cylinders speaks."""
+    lines = ("name: two-port", f"zones: {{h: {H}, w: {W}}}", "cylinder: unvented", "cut_out: none")
+    loaded = load_text((HEAD + arrangement_text(lines)).encode(), "XX-1.yaml")
+    assert loaded.findings == ()
+    assert loaded.record is not None
+    assert loaded.record.devices["cylinder"].settings == {"system": "unvented", "cut_out": "none"}
+    landed = [one.to for each in loaded.record.wiring.centres["centre"].values() for one in each]
+    assert [end for end in landed if end.startswith("cylinder.")] == []
+
+
 def test_every_combination_of_options_is_expanded_or_refused() -> None:
     """Nothing but a finding comes of options that do not fit, and a house of those that do."""
     names = {lines[0] for lines in ARRANGEMENTS.values()}
     zones = ["zones: {h: {serves: heating}, w: {serves: hot water}}", "zones: {h: {serves: heating}}"]
     boilers = ["boiler: switched live only", "boiler: overrun", "timer: time-switch"]
-    cylinders = ["cylinder: vented", "cylinder: unvented", "fed_core: OG"]
+    cylinders = [
+        "cylinder: vented",
+        "cylinder: unvented",
+        "cylinder: unvented\n  cut_out: wired",
+        "fed_core: OG",
+    ]
     calls = ["call: volt-free", "call: switched live", "bypass: false"]
     for lines in product(sorted(names), zones, boilers, cylinders, calls):
         loaded = load_text((HEAD + arrangement_text(lines)).encode(), "XX-1.yaml")

@@ -31,6 +31,7 @@ arrangement:
     hall: {serves: heating, where: ground floor}
     hot-water: {serves: hot water}
   cylinder: unvented
+  cut_out: wired
 """
 
 _DIFFERS = """\
