@@ -23,7 +23,7 @@ class Address(Part):
         Field(
             min_length=1,
             max_length=4,
-            description="House and street, one line each.",
+            description="House and street, one line each. The tenant's page shows them, and nothing else of the address.",
             examples=[["4 Kiln Row"]],
         ),
     ]
@@ -84,17 +84,23 @@ class Device(Part):
         Line | None,
         Field(
             max_length=60,
-            description="What pages call it. Left out: made from the device's key, `hall-valve` -> Hall valve.",
+            description="What pages call it. Left out: made from the device's key, `hall-valve` -> Hall valve. The tenant's "
+            "page shows it where a step moves the device.",
         ),
     ] = None
     place: Annotated[
         Line | None,
-        Field(description="Where in the house it is.", examples=["airing cupboard, left of the cylinder"]),
+        Field(
+            description="Where in the house it is, as anybody would say it. The tenant's page shows it where a step moves "
+            "the device, and the label for the switch of the heating: never write a code or a name here.",
+            examples=["airing cupboard, left of the cylinder"],
+        ),
     ] = None
     reach: Annotated[
         Literal["tenant", "engineer"],
         Field(
-            description="Who can reach it safely, without a ladder, a loft, a cover or a hot pipe in the way."
+            description="Who can reach it safely, without a ladder, a loft, a cover or a hot pipe in the way. Only what a "
+            "tenant can reach is ever moved by a step on the tenant's page."
         ),
     ] = "engineer"
     bath_zone: Annotated[
@@ -127,7 +133,11 @@ class Zone(Part):
     """What is intended: which controls are meant to serve which part of the house. The wiring is held against it."""
 
     name: Annotated[
-        Line | None, Field(max_length=60, description="What pages call it. Left out: made from the key.")
+        Line | None,
+        Field(
+            max_length=60,
+            description="What pages call it, the tenant's page too: as the tenant would. Left out: made from the key.",
+        ),
     ] = None
     serves: Annotated[Literal["heating", "hot water"], Field(description="What the zone is for.")]
     channel: Annotated[
