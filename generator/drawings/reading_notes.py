@@ -9,7 +9,7 @@ from generator.drawings.terminal_model import LINK, TerminalDrawing
 
 
 def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
-    """Return the sentences for the caption, the most needed first."""
+    """Return the notes for the caption, the most needed first; the first says what nobody may overlook."""
     cores = drawing.cores
     boxes = {box.id for box in drawing.devices}
     notes = [
@@ -20,6 +20,10 @@ def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
     if drawing.description and not any(cell.label for strip in drawing.strips for cell in strip.cells):
         # In the middle stands no wiring centre: what does is said by who made the drawing.
         notes[0] = drawing.description
+    if any(core.assumed for core in cores):
+        notes[0] += " A dashed core with a question mark is assumed: nobody has seen or tested it."
+    if any(link.assumed for strip in drawing.strips for link in strip.links):
+        notes[0] += " A dashed bar inside a wiring centre is a link that is assumed."
     if needs_marks(drawing):
         marks = ", ".join(f"{strip.mark} is {strip.name}" for strip in drawing.strips if strip.mark)
         notes.append(f"Before the colon stands the wiring centre: {marks}.")
@@ -33,10 +37,6 @@ def write_reading_notes(drawing: TerminalDrawing) -> tuple[str, ...]:
         notes.append(
             "A second colour in brackets is the sleeving at the ends: BU (BN) is a blue core sleeved brown."
         )
-    if any(core.assumed for core in cores):
-        notes.append("A dashed core with a question mark is assumed: nobody has seen or tested it.")
-    if any(link.assumed for strip in drawing.strips for link in strip.links):
-        notes.append("A dashed bar inside a wiring centre is a link that is assumed.")
     if any(core.code == LINK for core in cores):
         notes.append("The word link stands for a metal link between two terminals, which has no colour.")
     loose = {(box.id, pin.id) for box in drawing.devices for pin in box.pins if pin.loose}

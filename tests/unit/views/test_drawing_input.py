@@ -181,6 +181,12 @@ def test_a_device_to_which_several_are_joined_stands_in_the_middle() -> None:
     assert [strip.name for strip in _drawing("EB-0153").strips] == ["Centre", "Underfloor controller"]
 
 
+def test_the_first_note_says_what_is_assumed() -> None:
+    seen, guessed = (draw_forms(_drawing(name), ()).notes[0] for name in ("EB-0027", "EB-0079"))
+    assert "assumed" not in seen
+    assert "A dashed core with a question mark is assumed" in guessed
+
+
 def test_links_have_no_colour() -> None:
     links = [core for name in HOUSES[:40] for core in _drawing(name).cores if core.code == LINK]
     assert all(not core.cable for core in links)
