@@ -141,6 +141,8 @@ class SheetWords:
                 said.add(boiler)
                 yield boiler
             yield from self._feel(attempt.wanted)
+            if not attempt.certain:
+                yield say("look.perhaps")
             yield say("look.warm-stop")
         if next_step is None:
             yield say("look.last")

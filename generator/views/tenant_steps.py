@@ -13,7 +13,8 @@ from generator.views.tenant_wording import Own, Phrase, Wording
 HOT_WATER = "hot water"
 _TIMER = {Move.TIMER_ON: "timer-on", Move.TIMER_OFF: "timer-off"}
 _ROOM = {Move.ROOM_UP: "room-up", Move.ROOM_DOWN: "room-down"}
-_MOVED = {Move.ROOM_UP: "-up", Move.ROOM_DOWN: "-down"}
+_LEVER = (Move.LEVER_LATCHED, Move.LEVER_BACK)
+_MOVED = {Move.ROOM_UP: "-up", Move.ROOM_DOWN: "-down", Move.LEVER_BACK: "-back"}
 """What is added to the name of a picture that shows which way to move."""
 _SWITCH = (Move.SWITCH_ON, Move.SWITCH_OFF)
 
@@ -47,7 +48,7 @@ class StepWords:
     def undone(self, number: int, step: Step) -> ShownStep:
         """The step as it is undone; ``step`` is one of those that put everything back."""
         says, more = self._back(step)
-        return self._shown(number, step, says, more, "-back" if step.move is Move.LEVER_LATCHED else "")
+        return self._shown(number, step, says, more, "-back" if step.move in _LEVER else "")
 
     def alone(self, name: str) -> bool:
         """Whether no other service of the house is of the same sort, so that it needs no name."""
@@ -84,11 +85,12 @@ class StepWords:
 
     def _back(self, step: Step) -> tuple[Phrase, tuple[Phrase, ...]]:
         say = self._wording.say
-        if step.move in _TIMER:
-            return self._on_timer("back.timer", step), (*self._channel(step), say("back.timer-more"))
-        if step.move in _ROOM:
+        channel = self._channel(step)
+        if step.move in _TIMER or (step.move is Move.PUT_BACK and self._buttons(step)[1]):
+            return self._on_timer("back.timer", step), (*channel, say("back.timer-more"))
+        if step.move in _ROOM or step.move is Move.PUT_BACK:
             return say("back.room"), ()
-        if step.move is Move.LEVER_LATCHED:
+        if step.move in _LEVER:
             return say("back.lever"), ()
         if step.move in _SWITCH:
             return say("back.switch-on" if step.to else "back.switch-off"), ()
@@ -136,9 +138,9 @@ class StepWords:
         return any(zone.valve == device.name and zone.serves == HOT_WATER for zone in self._circuit.zones)
 
     def _picture_name(self, step: Step, device: PlacedDevice | None) -> str:
-        if step.move in _TIMER:
+        if step.move in _TIMER or (step.move is Move.PUT_BACK and self._buttons(step)[1]):
             return "timer"
-        if step.move in _ROOM:
+        if step.move in _ROOM or step.move is Move.PUT_BACK:
             mechanical = device is not None and getattr(device.settings, "type", "") == "mechanical"
             return "dial" if mechanical else "digital"
         return {
@@ -146,6 +148,7 @@ class StepWords:
             Move.CHECK_TAP: "tap",
             Move.BOOST: "boost",
             Move.LEVER_LATCHED: "valve",
+            Move.LEVER_BACK: "valve",
             Move.SWITCH_ON: "switch",
             Move.SWITCH_OFF: "switch",
         }.get(step.move, "clock")
