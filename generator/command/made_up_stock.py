@@ -166,6 +166,7 @@ def _arrangement(number: int, chance: Random) -> dict[str, Any]:
     options["zones"] = zones
     if any(zone["serves"] == "hot water" for zone in zones.values()):
         options["cylinder"] = chance.choice(("vented", "vented", "unvented"))
+        options |= {"cut_out": "wired"} if options["cylinder"] == "unvented" else {}
     if name in ("two-port", "combination"):
         options["fed_core"] = chance.choice(("GY", "GY", "OG"))
     if name != "underfloor":
