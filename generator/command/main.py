@@ -16,6 +16,7 @@ from generator.command.explain import explain
 from generator.command.export import export
 from generator.command.prove import prove
 from generator.command.readings import readings
+from generator.command.stock_lists import stock
 from generator.command.tenants import address, label, wording
 from generator.command.terminal import never_fail_to_print
 from generator.command.written import expand, fields, schema
@@ -56,6 +57,7 @@ for _command in (
     export,
     readings,
     prove,
+    stock,
     explain,
     expand,
     address,

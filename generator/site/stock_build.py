@@ -231,6 +231,10 @@ class StockBuild:
             warnings=tuple(dict.fromkeys(each for entry in entries.values() for each in entry.warnings)),
         )
 
+    def holding(self) -> dict[str, Entry]:
+        """The entries of the last build that still hold, by name of the record."""
+        return self._holding(record_gates(self.properties), look_around(self.properties, self._settings()))
+
     def tidy(self) -> None:
         """Remove what earlier states of the program kept."""
         if self.cache is not None:
