@@ -30,7 +30,7 @@ def conductor_faults(solution: Solution) -> Iterator[Fault]:
             yield Fault(
                 name=f"core-to-earth:{at}",
                 words=f"{_core(conductor)} touching earth",
-                changes=_blown(circuit) if _ever_live(solution, conductor.b) else (),
+                changes=_blown(solution, conductor.b),
             )
     for supply in circuit.supplies:
         yield from _reversed(circuit, supply.line, supply.neutral)
@@ -43,13 +43,14 @@ def conductor_faults(solution: Solution) -> Iterator[Fault]:
         yield Fault(
             name=f"core-to-core:{at}",
             words=f"{_core(first)} touching {_core(second)}",
-            changes=_blown(circuit)
+            changes=_blown(solution, first.b, second.b)
             if _shorts(solution, first.b, second.b)
             else (Change(of=Of.BRIDGE, name=first.b, other=second.b),),
         )
         yield Fault(
             name=f"cores-exchanged:{at}",
             words=f"{_core(first)} and {_core(second)} exchanged",
+            by_work=True,
             changes=(
                 Change(of=Of.CONDUCTOR, name=str(first.index)),
                 Change(of=Of.CONDUCTOR, name=str(second.index)),
@@ -64,9 +65,16 @@ def _core(conductor: Conductor) -> str:
     return f"{what} from {conductor.a} to {conductor.b}"
 
 
-def _blown(circuit: Circuit) -> tuple[Change, ...]:
-    """Every supply's line broken, as by its fuse."""
-    lines = {supply.line for supply in circuit.supplies}
+def _blown(solution: Solution, *points: str) -> tuple[Change, ...]:
+    """The line broken, as by its fuse, of every supply that makes one of the points live in some state."""
+    circuit = solution.circuit
+    lines = {
+        supply.line
+        for supply in circuit.supplies
+        if any(
+            answer.joined[supply.line][point] & answer.at for answer in solution.answers for point in points
+        )
+    }
     return tuple(
         Change(of=Of.CONTACT, name=contact.name)
         for contact in circuit.contacts
@@ -85,6 +93,7 @@ def _reversed(circuit: Circuit, line: str, neutral: str) -> Iterator[Fault]:
     yield Fault(
         name=f"polarity-reversed:{device}",
         words=f"{circuit.device(device).words}: line and neutral reversed",
+        by_work=True,
         device=device,
         changes=(
             Change(of=Of.CONTACT, name=way.name),
@@ -93,10 +102,6 @@ def _reversed(circuit: Circuit, line: str, neutral: str) -> Iterator[Fault]:
             Change(of=Of.BRIDGE, name=neutral, other=out),
         ),
     )
-
-
-def _ever_live(solution: Solution, point: str) -> bool:
-    return any(answer.line[point] & answer.at for answer in solution.answers)
 
 
 def _shorts(solution: Solution, a: str, b: str) -> bool:

@@ -155,6 +155,15 @@ class DeviceFaults:
             device=device.name,
             unset=channels,
         )
+        if len(channels) > 1:
+            words = {item.name: item.words for item in self.circuit.inputs}
+            for channel in channels:
+                yield Fault(
+                    name=f"programme-wrong:{channel}",
+                    words=f"{device.words}, {words[channel]}: programmed off when it is wanted",
+                    device=device.name,
+                    unset=(channel,),
+                )
 
     def _inputs(self, device: PlacedDevice) -> Iterator[Fault]:
         for item in self.circuit.inputs:

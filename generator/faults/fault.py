@@ -53,6 +53,7 @@ class Fault:
         latched: A lever (its input) that was left latched, empty for none.
         off: A switch (its input) that was left off, empty for none.
         credit: True where credit on the meter puts it right.
+        by_work: True for what comes only of work on the wiring, and not overnight.
     """
 
     name: str
@@ -63,6 +64,7 @@ class Fault:
     latched: str = ""
     off: str = ""
     credit: bool = False
+    by_work: bool = False
 
     @property
     def kind(self) -> str:

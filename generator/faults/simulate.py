@@ -6,7 +6,7 @@ Gives vectors; what they mean for a tenant or an engineer is not said here.
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from generator.catalogue.logic import Unsure, atoms
+from generator.catalogue.logic import Expr, Unsure, atoms
 from generator.circuit.model import Circuit
 from generator.faults.fault import Fault, Of
 from generator.faults.instrument import Instrumented, instrumented
@@ -39,7 +39,7 @@ class Batch:
     """Some faults, solved in every state with every one of ``levers``.
 
     ``outcomes`` are all settled results, those that depend on history included, for every value of what is not known;
-    ``hunting`` where none settles. Block ``fault * len(levers) + lever`` of a vector belongs to that case; ``free`` are
+    ``hunting`` where none settles, ``open_at`` where anything may depend on history. Block ``fault * len(levers) + lever`` of a vector belongs to that case; ``free`` are
     the states of a block.
     """
 
@@ -48,6 +48,7 @@ class Batch:
     free: StateSpace
     outcomes: tuple[tuple[Outcome, ...], ...]
     hunting: int
+    open_at: int
 
     def blocks(self, vector: int) -> list[int]:
         """A vector cut into its blocks, one for each case, in order."""
@@ -137,9 +138,10 @@ def _batch(built: Instrumented, levers: tuple[Levers, ...]) -> Batch:
         size=size,
     )
     solutions = [solve(circuit, unsure=value, cases=both) for value in unknown]
-    hunting = 0
+    hunting = open_at = 0
     for solution in solutions:
         hunting |= solution.hunting
+        open_at |= solution.open_at
     return Batch(
         faults=built.faults,
         levers=levers,
@@ -148,6 +150,7 @@ def _batch(built: Instrumented, levers: tuple[Levers, ...]) -> Batch:
             tuple(changed.outcome(solution, answer) for answer in solution.answers) for solution in solutions
         ),
         hunting=hunting,
+        open_at=open_at,
     )
 
 
@@ -194,5 +197,7 @@ class _Changed:
 
 
 def _has_unknown(circuit: Circuit) -> bool:
-    whens = [item.when for item in (*circuit.contacts, *circuit.driven, *circuit.diodes)]
+    whens: list[Expr] = [each.when for each in circuit.contacts]
+    whens += [each.when for each in circuit.driven]
+    whens += [each.when for each in circuit.diodes]
     return any(isinstance(leaf, Unsure) for when in whens for leaf in atoms(when))

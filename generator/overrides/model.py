@@ -20,6 +20,8 @@ class Move(StrEnum):
     ROOM_DOWN = "turn a room thermostat down"
     BOOST = "press boost"
     LEVER_LATCHED = "move a valve's lever to the open end and latch it there"
+    LEVER_BACK = "let a valve's lever go back"
+    PUT_BACK = "set a timer or a room thermostat as it was before"
     SWITCH_ON = "switch a spur or isolator on"
     SWITCH_OFF = "switch a spur or isolator off"
 
@@ -95,7 +97,8 @@ class Attempt:
     ``wanted`` are the services it brings back. ``wait_s`` is how long until the boiler should be heard, from the
     travel times of the parts that move. ``only_while`` names inputs that must call by themselves for it to work (a cylinder
     thermostat that no tenant may turn up); empty where it works in every state. ``helps`` are the faults of the
-    group for which it brings a wanted service back and no earlier attempt did. ``also_heats`` are services that get heat
+    group for which it brings a wanted service back and no earlier attempt did. ``certain`` is False where that goes by
+    something that nobody knows (whether a lever calls the boiler): harmless either way. ``also_heats`` are services that get heat
     without being asked for while it stands.
     """
 
@@ -103,6 +106,7 @@ class Attempt:
     wanted: tuple[str, ...]
     wait_s: float
     helps: tuple[str, ...]
+    certain: bool = True
     only_while: tuple[str, ...] = ()
     also_heats: tuple[str, ...] = ()
     cautions: tuple[Caution, ...] = ()

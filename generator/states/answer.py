@@ -46,7 +46,8 @@ class Solution:
 
     ``settled`` covers all states but those of ``hunting``; where the result depends on history it is
     the one reached from rest, and ``memories`` hold the others. ``held`` are the inputs with fixed values.
-    ``unsure`` is the value taken for what is not known (a lever that may or may not make its switch).
+    ``unsure`` is the value taken for what is not known (a lever that may or may not make its switch). ``open_at`` are
+    the states in which logic alone left something open: only there can anything depend on history.
     """
 
     circuit: Circuit
@@ -56,6 +57,7 @@ class Solution:
     settled: Answer
     memories: tuple[Memory, ...]
     hunting: int
+    open_at: int = 0
 
     @property
     def answers(self) -> tuple[Answer, ...]:

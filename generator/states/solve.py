@@ -138,7 +138,9 @@ class _Solver:
             return self.solution(self.answer(values, self.all), (), 0)
         return self.with_memory(driven, open_at)
 
-    def solution(self, settled: Answer, memories: tuple[Memory, ...], hunting: int) -> Solution:
+    def solution(
+        self, settled: Answer, memories: tuple[Memory, ...], hunting: int, open_at: int = 0
+    ) -> Solution:
         return Solution(
             circuit=self.circuit,
             space=self.space,
@@ -147,6 +149,7 @@ class _Solver:
             settled=settled,
             memories=memories,
             hunting=hunting,
+            open_at=open_at,
         )
 
     def ternary(self) -> dict[str, Bounds]:
@@ -240,7 +243,7 @@ class _Solver:
                     full = {part: v & here for part, v in settled_by[pattern].items()}
                     memories.append(Memory(answer=self.answer(full, here), after=name, was_on=was_on))
         settled = self.answer(values, closed | from_rest_at)
-        return self.solution(settled, tuple(memories), open_at & ~from_rest_at)
+        return self.solution(settled, tuple(memories), open_at & ~from_rest_at, open_at)
 
     def closed_with(
         self, driven: Mapping[str, Bounds], parts: list[str], pattern: Pattern, closed: int
