@@ -14,6 +14,7 @@ from generator.catalogue.condition_words import ConditionWords
 from generator.catalogue.kind import Kind
 from generator.catalogue.kinds import KINDS
 from generator.pages.environment import environment
+from generator.pages.stock_pages import find
 from generator.record.field_pages import field_reference_markdown
 from generator.record.kind_model import KindFile
 from generator.record.model import HouseType, Record
@@ -21,6 +22,8 @@ from generator.rules.page_text import rule_page
 from generator.rules.rule import Rule
 from generator.rules.rules import FAMILIES
 
+_NAMED = 20
+"""How many properties a page of a rule or a kind names."""
 _FIELDS_INTRODUCTION = """# Field reference
 
 Every key of a record and of a house type. *Writing a record* has a whole example and explains how the parts fit together.
@@ -80,7 +83,7 @@ def _own_kinds_list(kinds: tuple[Kind, ...]) -> str:
 
 
 def _own_kind(kind: Kind, references: list[str]) -> ReferencePage:
-    used = environment().get_template("pages/found_in.html.j2").render(references=references)
+    used = _where(references, kind=kind.name)
     text = "\n".join(
         [
             f"# {_literal(kind.words[:1].upper() + kind.words[1:])}",
@@ -94,6 +97,15 @@ def _own_kind(kind: Kind, references: list[str]) -> ReferencePage:
         title=f"{kind.name}: {kind.words}",
         description=f"A kind of device of the firm's own: {kind.words}.",
         html=_html(text) + used,
+    )
+
+
+def _where(references: list[str], **facet: str) -> str:
+    """Where something is found: the first properties by name, and a link to the finder for all of them."""
+    return (
+        environment()
+        .get_template("pages/found_in.html.j2")
+        .render(references=references[:_NAMED], count=len(references), all_of_them=find("../../", **facet))
     )
 
 
@@ -130,7 +142,7 @@ def _rules_index() -> ReferencePage:
 
 
 def _rule(rule: Rule, references: list[str]) -> ReferencePage:
-    found = environment().get_template("pages/found_in.html.j2").render(references=references)
+    found = _where(references, rule=rule.name)
     return ReferencePage(
         url=f"rules/{rule.name}/",
         title=f"{rule.name}: {rule.summary}",
