@@ -14,6 +14,7 @@ from generator.command.check import check
 from generator.command.exits import guarded
 from generator.command.explain import explain
 from generator.command.export import export
+from generator.command.override import override
 from generator.command.prove import prove
 from generator.command.readings import readings
 from generator.command.stock_lists import stock
@@ -57,6 +58,7 @@ for _command in (
     export,
     readings,
     prove,
+    override,
     stock,
     explain,
     expand,

@@ -42,35 +42,39 @@ def overrides(solution: Solution | None, findings: Iterable[Finding], policy: Po
         solution: of the house as it is recorded; None where it could not be solved.
         findings: what is wrong in the record; danger stops every step.
         policy: the firm's choices.
+    """
+    if any(finding.severity is Severity.DANGER for finding in findings):
+        return refused_for(Reason.DANGER, policy)
+    return refused_for(Reason.NOT_SOLVED, policy) if solution is None else searched(solution, policy)
+
+
+def refused_for(reason: Reason, policy: Policy) -> Overrides:
+    """No step at all, for one reason."""
+    return Overrides(
+        services=(),
+        instructions=(),
+        plans=(),
+        refused=reason,
+        hours=policy.lever_hours,
+        states=0,
+        faults=0,
+    )
+
+
+def searched(solution: Solution, policy: Policy) -> Overrides:
+    """The steps for every symptom of a house in which no danger is found; depends on the circuit alone.
+
+    Args:
+        solution: of the house as it is recorded.
+        policy: the firm's choices.
 
     Complexity: a simulation of every single fault with every lever, then a search on vectors of as many bits as the
         controls have states.
     """
-    refused = _refused(solution, findings)
-    if solution is None or refused is not None:
-        wanted = wanted_services(solution.circuit) if solution else ()
-        return Overrides(
-            services=tuple(each.service for each in wanted),
-            instructions=(),
-            plans=(),
-            refused=refused or Reason.NOT_SOLVED,
-            hours=policy.lever_hours,
-            states=0,
-            faults=0,
-        )
-    return _Search(solution, policy).run()
-
-
-def _refused(solution: Solution | None, findings: Iterable[Finding]) -> Reason | None:
-    """Why the whole house gets no step."""
-    if any(finding.severity is Severity.DANGER for finding in findings):
-        return Reason.DANGER
-    if solution is None:
-        return Reason.NOT_SOLVED
     circuit = solution.circuit
     if circuit.with_duty(Duty.UNCONTROLLED_HEAT) or any(s.of == "solid fuel" for s in circuit.water.sources):
-        return Reason.SOLID_FUEL
-    return None
+        return refused_for(Reason.SOLID_FUEL, policy)
+    return _Search(solution, policy).run()
 
 
 class _Search:

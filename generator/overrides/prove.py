@@ -36,7 +36,7 @@ def shown(house: House, seen: Seen, attempts: Sequence[Attempt]) -> Iterator[str
         if attempt.only_while:
             while_ = f", while {' and '.join(attempt.only_while)} is on by itself"
         yield (
-            f"Attempt {number} {brings} with {_faults(len(attempt.helps))} of {total} that are left{sure}, "
+            f"Attempt {number} {brings} with {len(attempt.helps)} of the {_faults(total)}{sure}, "
             f"in every one of {house.space.size:,} states{while_}."
         )
         if attempt.also_heats:
@@ -46,7 +46,7 @@ def shown(house: House, seen: Seen, attempts: Sequence[Attempt]) -> Iterator[str
     if any(step.move is Move.LEVER_LATCHED for attempt in attempts for step in attempt.steps):
         yield "With every control put back nothing is left that was not there before, whatever came in between."
     elif attempts:
-        yield "Only controls of every day are moved: put back, the house is as before."
+        yield "Only clocks, thermostats and switches are moved: put back, the house is as before."
 
 
 def _faults(count: int) -> str:

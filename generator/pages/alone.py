@@ -12,7 +12,7 @@ from markupsafe import Markup
 from generator.drawings.drawing_css import drawing_css
 from generator.pages.pack import pack_html, pack_pieces
 from generator.pages.paper import foot_of, foot_style
-from generator.pages.pieces import Pieces, ShownPhoto
+from generator.pages.pieces import ForTenant, Pieces, ShownPhoto
 from generator.rules.rule import Rule
 from generator.templates import templates_dir
 from generator.views.property import PropertyView
@@ -30,15 +30,22 @@ _REMARK = re.compile(r"/\*.*?\*/\s*", re.DOTALL)
 _SCRIPTS = ("hearthbook.js", "trace.js", "tables.js")
 
 
-def pack_alone(view: PropertyView, *, rules: Mapping[str, Rule], photos: tuple[ShownPhoto, ...]) -> str:
+def pack_alone(
+    view: PropertyView,
+    *,
+    rules: Mapping[str, Rule],
+    photos: tuple[ShownPhoto, ...],
+    for_tenant: ForTenant | None = None,
+) -> str:
     """The whole file.
 
     Args:
         view: What it shows.
         rules: The rules whose sources are told, by name.
         photos: The pictures, each with its data in its address.
+        for_tenant: What the part on overrides shows; without it there is none.
     """
-    pieces = Pieces(view, rules=rules, photos=photos)
+    pieces = Pieces(view, rules=rules, photos=photos, for_tenant=for_tenant)
     return pieces.page(
         "alone",
         title=f"{view.reference}, {view.address}",

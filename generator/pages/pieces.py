@@ -17,6 +17,7 @@ from generator.drawings.water_svg import draw_water, water_css
 from generator.pages.environment import environment
 from generator.rules.rule import Rule
 from generator.views.odd_readings import odd_readings
+from generator.views.overrides import OverridesView
 from generator.views.property import PropertyView, Solved
 from generator.views.readings import BAND_V
 from generator.views.shown_states import grouped
@@ -33,6 +34,14 @@ class ShownPhoto:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ForTenant:
+    """What is proved for the tenant, and the tenant's own page as a whole document; empty where there is no site for tenants."""
+
+    view: OverridesView
+    page: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fit:
     """How many columns of readings fit on an upright A4 sheet: beside what lands at a terminal, and alone."""
 
@@ -42,14 +51,15 @@ class Fit:
 
 FIT = Fit(beside_landings=5, alone=8)
 
-_UNSOLVED = frozenset({"glance", "not_solved", "record", "record_text"})
+_UNSOLVED = frozenset({"glance", "not_solved", "overrides", "record", "record_text"})
 """Pieces that are there where nothing could be worked out."""
 
 _LINKED = frozenset({"glance", "record"})
 """Pieces with links in them, which differ with the depth of the page."""
 
-OWN_PIECES = frozenset({"glance", "record", "record_text"})
-"""Pieces that show what each record has of its own beside houses built alike: its findings, visits, pictures, text. Every
+OWN_PIECES = frozenset({"glance", "overrides", "record", "record_text"})
+"""Pieces that show what each record has of its own beside houses built alike: its findings, visits, pictures, text, and
+what is proved for its tenant, which findings of danger stop and the firm's settings bear on. Every
 other piece is rendered once for all of these houses."""
 
 
@@ -74,6 +84,7 @@ class Pieces:
         *,
         rules: Mapping[str, Rule],
         photos: tuple[ShownPhoto, ...],
+        for_tenant: ForTenant | None = None,
         shared: SharedPieces | None = None,
     ) -> None:
         """Begin.
@@ -82,11 +93,13 @@ class Pieces:
             view: What the pages show.
             rules: The rules that findings may link to, by name.
             photos: The pictures that exist.
+            for_tenant: What the piece on overrides shows; without it there is none.
             shared: Pieces that are finished already.
         """
         self._view = view
         self._rules = rules
         self._photos = photos
+        self._for_tenant = for_tenant
         made = shared.made if shared is not None else {}
         self._made = {key: Markup(html) for key, html in made.items()}  # noqa: S704  # from our templates
         self._shared = shared
@@ -135,6 +148,8 @@ class Pieces:
         template, _, target = name.partition("_to_")
         if self._view.solved is None and name not in _UNSOLVED:
             return Markup()
+        if name == "overrides" and self._for_tenant is None:
+            return Markup()
         html = self.page(
             f"{template}_tables" if target else template,
             root=root,
@@ -156,6 +171,8 @@ class Pieces:
             "groups": grouped(solved.states) if solved else (),
             "rules": self._rules,
             "photos": self._photos,
+            "overrides": self._for_tenant.view if self._for_tenant else None,
+            "tenant_html": self._for_tenant.page if self._for_tenant else "",
             "fit": FIT,
             "band": tuple(f"{volts:g}" for volts in BAND_V),
             # Only pieces that are shared say what may read oddly.

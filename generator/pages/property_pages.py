@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.pages.pack import pack_html, pack_pieces
-from generator.pages.pieces import Pieces, ShownPhoto
+from generator.pages.pieces import ForTenant, Pieces, ShownPhoto
 from generator.pages.tabs import PACK, TABS, Tab
 from generator.rules.rule import Rule
 from generator.views.property import PropertyView
@@ -25,7 +25,11 @@ class Body:
 
 
 def property_bodies(
-    view: PropertyView, *, rules: Mapping[str, Rule], photos: tuple[ShownPhoto, ...]
+    view: PropertyView,
+    *,
+    rules: Mapping[str, Rule],
+    photos: tuple[ShownPhoto, ...],
+    for_tenant: ForTenant | None = None,
 ) -> tuple[Body, ...]:
     """Render all pages of a property.
 
@@ -33,8 +37,9 @@ def property_bodies(
         view: What they show.
         rules: The rules that have a page to link to, by name.
         photos: The pictures that exist.
+        for_tenant: What the page on overrides shows; without it the page is empty.
     """
-    pieces = Pieces(view, rules=rules, photos=photos)
+    pieces = Pieces(view, rules=rules, photos=photos, for_tenant=for_tenant)
     return tuple(body_of(view, pieces, tab) for tab in TABS)
 
 

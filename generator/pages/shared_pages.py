@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from generator.pages.own_words import Pattern, filled, own_html, own_words
 from generator.pages.pack import pack_pieces
-from generator.pages.pieces import OWN_PIECES, Pieces, SharedPieces, ShownPhoto
+from generator.pages.pieces import OWN_PIECES, ForTenant, Pieces, SharedPieces, ShownPhoto
 from generator.pages.property_pages import Body, body_of
 from generator.pages.tabs import PACK, TABS, Tab
 from generator.record.own_parts import REFERENCE, REVISION, withheld
@@ -86,6 +86,7 @@ def put_together(
     *,
     rules: Mapping[str, Rule],
     photos: tuple[ShownPhoto, ...],
+    for_tenant: ForTenant | None = None,
 ) -> tuple[Body, ...]:
     """All pages of one house.
 
@@ -94,13 +95,14 @@ def put_together(
         patterns: Of houses built like it.
         rules: The rules that findings may link to, by name.
         photos: The pictures that exist.
+        for_tenant: What the page on overrides shows; without it the page is empty.
     """
     record = view.record
     if record is None:
         raise AssertionError(view.reference)
     words = own_words(record, address=view.address, revision=view.revision, file=view.file)
     html = own_html(words)
-    pieces = Pieces(view, rules=rules, photos=photos, shared=patterns.shared.pieces)
+    pieces = Pieces(view, rules=rules, photos=photos, for_tenant=for_tenant, shared=patterns.shared.pieces)
     made = []
     for tab in TABS:
         known = patterns.bodies.get(tab.kind)

@@ -41,6 +41,8 @@ INDEX = "find/index.js"
 """Where the finder's index is below the site's root."""
 PAGE_LINES = 200
 """How many lines of a list stand on one page."""
+MOST_PAGES = 5
+"""How many pages one list has at most, but for the list of all properties: what comes after is in the finder and the table."""
 AT_HOME = 100
 """A stock of so many properties or fewer is listed on its first page."""
 SORTS_SHOWN = 500
@@ -172,7 +174,7 @@ def _findings_lists(rows: Rows, severity: Severity, rules: frozenset[str]) -> It
     base = f"{FINDINGS.name}/{severity}/"
     count = sum(finding.severity is severity for row in rows for finding in row.findings)
     every = _of_severity(rows, severity)
-    pages = _pages_for(count)
+    pages = min(_pages_for(count), MOST_PAGES)
     for number in range(1, pages + 1):
         url = _page_url(base, number)
         title = f"{str(severity).capitalize()}: findings of the stock"
@@ -190,6 +192,8 @@ def _findings_lists(rows: Rows, severity: Severity, rules: frozenset[str]) -> It
                 severity=severity,
                 title=title,
                 count=count,
+                listed=min(count, pages * PAGE_LINES),
+                report=FINDINGS,
                 groups=groups,
                 rules=rules,
                 sentence=_sentence,
@@ -286,7 +290,7 @@ def _list(report: Report, rows: Rows, day: date) -> Iterator[StockPage]:
     base = f"stock/{report.name}/"
     count = sum(1 for _ in report.table(rows, day=day).lines)
     every = _lines(report, rows, day)
-    pages = _pages_for(count)
+    pages = _pages_for(count) if report is ALL else min(_pages_for(count), MOST_PAGES)
     for number in range(1, pages + 1):
         url = _page_url(base, number)
         yield StockPage(
@@ -298,6 +302,7 @@ def _list(report: Report, rows: Rows, day: date) -> Iterator[StockPage]:
                 url,
                 report=report,
                 count=count,
+                listed=min(count, pages * PAGE_LINES),
                 columns=_columns(report),
                 lines=list(islice(every, PAGE_LINES)),
                 overdue=OVERDUE if report is NOT_LOOKED_AT else (),

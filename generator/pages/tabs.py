@@ -58,6 +58,13 @@ READINGS = Tab(
     pieces=("readings_intro", "readings_to_neutral", "readings_to_earth", "readings_notes"),
     chooses=True,
 )
+OVERRIDES = Tab(
+    folder="overrides/",
+    name="Overrides",
+    heading="Overrides: what the tenant may do meanwhile, and the proof",
+    kind="property-overrides",
+    pieces=("overrides",),
+)
 RECORD = Tab(
     folder="record/",
     name="Record",
@@ -73,7 +80,7 @@ PACK = Tab(
     pieces=(),
     chooses=True,
 )
-TABS = (GLANCE, WIRING, CALLS, READINGS, RECORD, PACK)
+TABS = (GLANCE, WIRING, CALLS, READINGS, OVERRIDES, RECORD, PACK)
 """Every page of a property, in the order of the links between them."""
 
 PACKED = (
@@ -81,6 +88,7 @@ PACKED = (
     (WIRING, WIRING.heading, WIRING.pieces),
     (CALLS, CALLS.heading, ("calls",)),
     (READINGS, READINGS.heading, ("readings_intro", "readings_to_earth", "readings_notes")),
+    (OVERRIDES, OVERRIDES.heading, ("overrides",)),
     (RECORD, "Record: visits and pictures", ("record",)),
 )
 """The parts of the pack, each a page, the heading of the part, and those of its pieces that the pack has.

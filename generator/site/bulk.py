@@ -16,6 +16,8 @@ from pathlib import Path
 
 from generator.findings.errors import HearthbookError
 from generator.kept.store import Kept, digest_of
+from generator.overrides.model import Overrides
+from generator.pipeline import Examination
 from generator.record.load import LoadedRecord
 from generator.record.own_kinds import kinds_of_own
 from generator.record.wording import as_text
@@ -154,9 +156,7 @@ class Writer:
         self._kept = Kept(order.cache, order.version, own_kinds=own)
         self._shells = {key: Shell(text, *key) for key, text in order.frames.items()}
         self._seen: set[tuple[str, int]] = set()
-        self._wordings: Mapping[str, Wording] = {}
-        if order.tenants is not None:
-            self._wordings = load_wordings(order.properties)[0]
+        self._wordings: Mapping[str, Wording] = load_wordings(order.properties)[0]
 
     def write(self, task: Task) -> Done:
         """Make one property and write what belongs to it."""
@@ -170,7 +170,14 @@ class Writer:
         def picture(name: str) -> bool:
             return self._picture(name, tree, warnings, file)
 
-        made = make_property(file, today=order.today, kept=self._kept, pictures=picture)
+        made = make_property(
+            file,
+            today=order.today,
+            kept=self._kept,
+            pictures=picture,
+            policy=order.firm.overrides.policy,
+            sheet=self._sheet,
+        )
         links, own = LinkCheck(order.site_url), LinkCheck(order.site_url)
         digest = sha256()
         for page in made.pages:
@@ -178,7 +185,7 @@ class Writer:
             digest.update(repr((page.url, page.title, page.description, page.head)).encode())
             digest.update(page.body.encode())
         if order.tenants is not None:
-            html = tenant_html(made.examination, order.firm, self._wordings).encode()
+            html = made.sheet.encode()
             digest.update(html)
             sheets = Tree(order.tenants, older=order.tenants_older)
             sheets.put(f"{task.address}/index.html", html)
@@ -202,6 +209,9 @@ class Writer:
             wanted=links.wanted(),
             broken=(*own.broken_at_once(), *links.broken_at_once()),
         )
+
+    def _sheet(self, examination: Examination, overrides: Overrides) -> str:
+        return tenant_html(examination, overrides, self._order.firm, self._wordings)
 
     def _page(self, page: SitePage, tree: Tree, own: LinkCheck, links: LinkCheck) -> None:
         key = (page.kind, page.depth)
@@ -246,7 +256,7 @@ def _entry(
     loaded, known = made.known.loaded, made.known
     record = loaded.record
     strict = not known.key or bool(loaded.findings)
-    house_type = (record.house_type if record else None) or ""
+    house_type = _house_type(loaded)
     used = {kind.name for kind in loaded.kinds.values()}
     kinds = tuple(name for name in order.around.kinds if name in used)
     photos = tuple(photo.file for photo in record.photos) if record else ()
@@ -269,6 +279,13 @@ def _entry(
         uprn=_written(loaded, "uprn"),
         warnings=warnings,
     )
+
+
+def _house_type(loaded: LoadedRecord) -> str:
+    """The house type that a record names, read even where the rest of it is wrong; empty for none."""
+    data = loaded.document.data if loaded.document is not None else None
+    named = data.get("house_type") if isinstance(data, dict) else None
+    return named if isinstance(named, str) else ""
 
 
 def _written(loaded: LoadedRecord, key: str) -> Written:

@@ -10,6 +10,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, ValidationError
 
 from generator.findings.errors import CannotReadFile
+from generator.overrides.policy import Policy, VentedLever
 from generator.record.wording import as_text, found, path_words
 from generator.record.yaml12 import load
 from generator.site.errors import BadSettings
@@ -84,6 +85,27 @@ class Tenants(_Part):
     ] = "en"
 
 
+class TenantOverrides(_Part):
+    """What tenants may be told to do while something has failed, where more than one answer is right."""
+
+    vented_lever: Annotated[
+        VentedLever,
+        Field(
+            description="Whether a tenant may latch open the valve to a vented cylinder, which then heats past its thermostat "
+            "whenever anything calls the boiler. Never for an unvented cylinder, whatever is set here."
+        ),
+    ] = "not allowed"
+    lever_hours: Annotated[
+        float,
+        Field(gt=0, le=24, description="For how long a lever may stay latched, in hours.", strict=False),
+    ] = 2.0
+
+    @property
+    def policy(self) -> Policy:
+        """The same for the search."""
+        return Policy(vented_lever=self.vented_lever, lever_hours=self.lever_hours)
+
+
 class Published(_Part):
     """Where the two sites are once they are on their web servers; labels lead there."""
 
@@ -102,6 +124,7 @@ class FirmConfig(_Part):
     outputs: Outputs = Outputs()
     tenants: Tenants = Tenants()
     published: Published = Published()
+    overrides: TenantOverrides = TenantOverrides()
     base: Annotated[Path, Field(exclude=True)] = Path()
 
     @property
@@ -181,6 +204,10 @@ def _words(kind: str, path: tuple[int | str, ...], value: object) -> str:
         )
     if path == ("tenants", "language"):
         return f"{where} has to be a language tag such as `en` or `cy`, and is {found(value)}"
+    if path == ("overrides", "vented_lever"):
+        return f"{where} has to be `not allowed` or `with a warning`, and is {found(value)}"
+    if path == ("overrides", "lever_hours"):
+        return f"{where} has to be a number of hours above 0 and up to 24, and is {found(value)}"
     if kind in ("model_type", "model_attributes_type"):
         return f"{where} has to be a mapping, and is {found(value)}"
     return f"{where} has to be one line of text of at most 200 characters, and is {found(value)}"

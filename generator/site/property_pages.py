@@ -8,14 +8,18 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from generator.kept.store import Kept
-from generator.pages.pieces import ShownPhoto
+from generator.kept.store import Kept, digest_of
+from generator.overrides.model import Overrides, Reason
+from generator.overrides.overrides import refused_for, searched
+from generator.overrides.policy import Policy
+from generator.pages.pieces import ForTenant, ShownPhoto
 from generator.pages.property_pages import property_bodies
 from generator.pages.shared_pages import Patterns, SharedPages, put_together, shared_pages
 from generator.pipeline import Examination, Known, alike, examine_known
 from generator.record.own_parts import REFERENCE
 from generator.rules.rules import ALL
 from generator.site.page import SitePage
+from generator.views.overrides import overrides_view
 from generator.views.property import PropertyView, property_view
 from generator.views.stock_model import StockRow
 from generator.views.stock_row import stock_row
@@ -25,16 +29,33 @@ RULES = {rule.name: rule for rule in ALL}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MadeProperty:
-    """What was made of one record. ``known`` is what was found in it, ``view`` what its pages show."""
+    """What was made of one record.
+
+    ``known`` is what was found in it, ``view`` what its pages show, ``sheet`` the tenants' page as a whole document.
+    """
 
     known: Known
     examination: Examination
     view: PropertyView
     row: StockRow
+    overrides: Overrides
+    sheet: str
     pages: tuple[SitePage, ...]
 
 
-def make_property(file: Path, *, today: date, kept: Kept, pictures: Callable[[str], bool]) -> MadeProperty:
+Sheet = Callable[[Examination, Overrides], str]
+"""Makes the tenants' page of an examined record as a whole document."""
+
+
+def make_property(
+    file: Path,
+    *,
+    today: date,
+    kept: Kept,
+    pictures: Callable[[str], bool],
+    policy: Policy,
+    sheet: Sheet,
+) -> MadeProperty:
     """Make all of one record.
 
     Args:
@@ -42,18 +63,27 @@ def make_property(file: Path, *, today: date, kept: Kept, pictures: Callable[[st
         today: The day by which dates are judged.
         kept: Where results that records share are kept.
         pictures: Whether the picture of that name, as the record has it, can be shown.
+        policy: What the firm allows its tenants.
+        sheet: Makes the tenants' page.
 
     Raises:
         OSError: the file cannot be read.
     """
     try:
-        return _made(file, today, kept, pictures)
+        return _made(file, today, kept, pictures, policy, sheet)
     except Exception as error:
         error.add_note(f"record: {file}")
         raise
 
 
-def _made(file: Path, today: date, kept: Kept, pictures: Callable[[str], bool]) -> MadeProperty:
+def _made(
+    file: Path,
+    today: date,
+    kept: Kept,
+    pictures: Callable[[str], bool],
+    policy: Policy,
+    sheet: Sheet,
+) -> MadeProperty:
     known = examine_known(file, today=today, kept=kept)
     patterns = _patterns(known, kept) if known.key else None
     solved = patterns.shared.solved if patterns is not None else None
@@ -69,15 +99,21 @@ def _made(file: Path, today: date, kept: Kept, pictures: Callable[[str], bool]) 
         for photo in (view.record.photos if view.record else ())
         if pictures(photo.file)
     )
+    overrides = _overrides(known, examination, kept, policy)
+    page = sheet(examination, overrides)
+    shown = overrides_view(examination.circuit, overrides)
+    for_tenant = None if view.record is None else ForTenant(view=shown, page=page)
     if patterns is not None and view.solved is not None:
-        bodies = put_together(view, patterns, rules=RULES, photos=photos)
+        bodies = put_together(view, patterns, rules=RULES, photos=photos, for_tenant=for_tenant)
     else:
-        bodies = property_bodies(view, rules=RULES, photos=photos)
+        bodies = property_bodies(view, rules=RULES, photos=photos, for_tenant=for_tenant)
     return MadeProperty(
         known=known,
         examination=examination,
         view=view,
         row=stock_row(examination, stem=file.stem),
+        overrides=overrides,
+        sheet=page,
         pages=tuple(
             SitePage(
                 url=f"p/{view.folder}/{body.tab.folder}",
@@ -91,6 +127,23 @@ def _made(file: Path, today: date, kept: Kept, pictures: Callable[[str], bool]) 
             for body in bodies
         ),
     )
+
+
+def _overrides(known: Known, examination: Examination, kept: Kept, policy: Policy) -> Overrides:
+    """What is proved for the tenant; searched once for all records alike, and nothing where danger is found."""
+    if examination.in_danger:
+        return refused_for(Reason.DANGER, policy)
+    if examination.solution is None:
+        return refused_for(Reason.NOT_SOLVED, policy)
+    if not known.key:
+        return searched(examination.solution, policy)
+    key = digest_of(known.key, policy.vented_lever, policy.lever_hours)
+    return kept.remembered("overrides", key, lambda: _searched(known, kept, policy))
+
+
+def _searched(known: Known, kept: Kept, policy: Policy) -> Overrides:
+    solution = alike(known, kept).solution
+    return refused_for(Reason.NOT_SOLVED, policy) if solution is None else searched(solution, policy)
 
 
 def _patterns(known: Known, kept: Kept) -> Patterns:

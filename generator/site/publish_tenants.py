@@ -8,6 +8,8 @@ from pathlib import Path
 from urllib.parse import quote
 
 from generator.pages.tenant_pages import nowhere_html, tenant_page_html
+from generator.overrides.model import Overrides
+from generator.overrides.overrides import overrides
 from generator.pipeline import Examination, examine, today
 from generator.site.config import NOT_SET, FirmConfig
 from generator.site.ledger import record_files
@@ -40,15 +42,22 @@ def tenants_files(
         tenancy = tenancies.get(file.stem, 0)
         yield TenantFile(
             address=tenant_address(file.stem, secret, tenancy=tenancy),
-            html=tenant_html(examine(file, today=day), firm, wordings),
+            html=_html(examine(file, today=day), firm, wordings),
             old=tuple(tenant_address(file.stem, secret, tenancy=before) for before in range(tenancy)),
         )
 
 
-def tenant_html(examination: Examination, firm: FirmConfig, wordings: Mapping[str, Wording]) -> str:
+def _html(examination: Examination, firm: FirmConfig, wordings: Mapping[str, Wording]) -> str:
+    found = overrides(examination.solution, examination.findings, firm.overrides.policy)
+    return tenant_html(examination, found, firm, wordings)
+
+
+def tenant_html(
+    examination: Examination, proved: Overrides, firm: FirmConfig, wordings: Mapping[str, Wording]
+) -> str:
     """The page of an examined record as its tenant sees it, a whole document."""
     wording = language_of(examination, firm.tenants.language, wordings)
-    return tenant_page_html(tenant_page(examination, None, wording=wording, firm=firm_of(firm)))
+    return tenant_page_html(tenant_page(examination, proved, wording=wording, firm=firm_of(firm)))
 
 
 def labels(
