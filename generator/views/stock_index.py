@@ -121,10 +121,15 @@ class _Column:
     values: _Listed[tuple[str, str]]
     sets: _Listed[tuple[int, ...]] = field(default_factory=_Listed)
     of: list[int] = field(default_factory=list)
+    known: dict[tuple[tuple[str, str], ...], int] = field(default_factory=dict)
 
     def add(self, values: Iterable[tuple[str, str]]) -> None:
-        places = sorted({self.values.place(value) for value in values})
-        self.of.append(self.sets.place(tuple(places)))
+        key = tuple(values)
+        place = self.known.get(key)
+        if place is None:
+            places = sorted({self.values.place(value) for value in key})
+            place = self.known[key] = self.sets.place(tuple(places))
+        self.of.append(place)
 
 
 def stock_index(rows: Iterable[StockRow], *, day: date) -> dict[str, Any]:

@@ -46,19 +46,20 @@ class PartCount:
 def part_counts(rows: Iterable[StockRow], *, day: date) -> tuple[PartCount, ...]:
     """Every sort of part in a stock: by group in the order of `PartGroup`, commonest first, then by words."""
     counted: dict[tuple[PartGroup, str, str, str], _Tally] = {}
-    for row in rows:
+    # Houses built alike have the same parts: each set of parts is gone through once, however many houses have it.
+    for parts, houses in Counter(row.parts for row in rows).items():
         seen = set()
-        for part in row.parts:
+        for part in parts:
             key = (part.group, part.kind, part.words, part.detail)
             tally = counted.get(key)
             if tally is None:
                 tally = counted[key] = _Tally()
-            tally.ages[age_band(part.fitted, day)] += 1
+            tally.ages[age_band(part.fitted, day)] += houses
             if part.part:
-                tally.own[part.part] += 1
+                tally.own[part.part] += houses
             if key not in seen:
                 seen.add(key)
-                tally.properties += 1
+                tally.properties += houses
     groups = list(PartGroup)
     found = [
         PartCount(
