@@ -32,7 +32,7 @@ from generator.site.config import FILE_NAME, FirmConfig, read_config
 from generator.site.errors import BuilderFailed
 from generator.site.page import SiteContent, SitePage
 from generator.site.shell import Shells
-from generator.site.stage import ENGINEERS, Stage, Written
+from generator.site.stage import ENGINEERS, Stage
 from generator.site.swap import check_ours, write_mark
 from generator.templates import templates_dir
 
@@ -64,13 +64,14 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         super().__init__()
         self.older: Path | None = None
         """A finished site elsewhere, whose unchanged files may be linked into this one."""
-        self.written: Written | None = None
-        """What the build did; None until it has finished."""
+        self.stage: Stage | None = None
+        """By which the build was done; None until it has finished."""
         self.maker: ContentMaker | None = None
         """Who makes the pages, where that is not to be found by name."""
         self._make: tuple[str, ContentMaker] | None = None
         """Who makes the pages, by name: kept while a site is served."""
         self._aside: Aside | None = None
+        self._filled: dict[str, SitePage] = {}
         self._stage: Stage
         self._content: SiteContent
         self._files: Files
@@ -132,14 +133,25 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         for warning in self._stage.warnings:
             _log.warning(warning)
         for url, page in filled.items():
-            _fill(places[url], page)
+            _mark(places[url], page.kind)
+        self._filled = filled
         return env
+
+    @event_priority(-100)  # Whatever else is done to a page belongs to its frame.
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Put our page into the frame that mkdocs made around its marks."""
+        ours = self._filled.get(page.file.url)
+        if ours is None:
+            return output
+        with _told_to_mkdocs():
+            return self._stage.fill(ours, output)
 
     @event_priority(-100)  # The search plugin must have written its index.
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         pages = [(file.url, file.dest_uri) for file in self._files.documentation_pages()]
         with _told_to_mkdocs():
-            self.written = self._stage.finish(hand_written=pages)
+            self._stage.finish(hand_written=pages)
+        self.stage = self._stage
         self._aside = None
 
     def on_build_error(self, *, error: Exception) -> None:
@@ -185,7 +197,7 @@ def write_site(
     content: str = CONTENT,
     maker: ContentMaker | None = None,
     mkdocs_file: Path | None = None,
-) -> Written:
+) -> Stage:
     """Write the engineers' site into a folder.
 
     Args:
@@ -198,7 +210,7 @@ def write_site(
         mkdocs_file: Another mkdocs.yml than the one that comes with the package.
 
     Returns:
-        What was done.
+        The stage by which it was done.
 
     Raises:
         HearthbookError: it could not be built. `site` then holds parts.
@@ -217,9 +229,9 @@ def write_site(
             build(config)
         except MkDocsException as error:
             raise _cause_of(error) or BuilderFailed((*complaints, str(error))) from error
-    if plugin.written is None:
+    if plugin.stage is None:
         raise BuilderFailed(tuple(complaints))
-    return plugin.written
+    return plugin.stage
 
 
 def serve_site(
@@ -275,15 +287,16 @@ def _maker(name: str) -> ContentMaker:
     return maker
 
 
-def _fill(place: Page, page: SitePage) -> None:
-    place.content = shell.body_of(page)
+def _mark(place: Page, kind: str) -> None:
+    """Make a hand-written page the frame of one of ours."""
+    place.content = shell.BODY
     place.toc = _skip_link()
     # The navigation of every page, frames already made included, keeps the name that it has for this one.
     place.title = str(place.title)
-    place.meta["title"] = escape(page.title)
-    place.meta["description"] = escape(page.description or page.title)
-    place.meta["head"] = shell.head_of(page)
-    place.meta["kind"] = page.kind
+    place.meta["title"] = shell.TITLE
+    place.meta["description"] = shell.DESCRIPTION
+    place.meta["head"] = shell.HEAD
+    place.meta["kind"] = kind
 
 
 def _skip_link() -> TableOfContents:

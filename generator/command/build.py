@@ -4,24 +4,29 @@ It must not know what is on a page.
 """
 
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
+from contextlib import ExitStack
 from functools import partial
 from pathlib import Path
+from typing import Self
 
 import click
 
+from generator.command.built_stock import stock_check
 from generator.command.check import tell_not_checked
 from generator.command.files import list_files
 from generator.command.findings_text import gnu_line
 from generator.command.firm import config_option, firm_settings, tenants_secret, wordings_told
 from generator.command.options import jobs_option, properties_option, this_day
 from generator.command.progress import progress
-from generator.command.stock import check_stock
 from generator.command.summary import summary
-from generator.command.terminal import is_terminal
 from generator.findings.errors import HearthbookError
 from generator.findings.finding import Severity
+from generator.site.page import SiteContent
+from generator.site.publish_tenants import nowhere
+from generator.site.sites import Sites
+from generator.site.stage import Stage
+from generator.site.stock_build import StockBuild, StockWritten
 
 
 class MixedOutputs(HearthbookError):
@@ -66,29 +71,28 @@ def build(folder: Path, out: Path | None, tenants_out: Path | None, config: Path
       hearthbook build
       hearthbook build --properties properties --out site --tenants-out site-tenants
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
-    from generator.plugin import write_site
-    from generator.site.build import build_engineers_site
-    from generator.site.publish_tenants import nowhere, tenants_files
-    from generator.site.tenants import build_tenants_site
-
     settings, firm = firm_settings(config, folder)
     engineers, tenants = out or firm.engineers_dir, tenants_out or firm.tenants_dir
     _keep_apart(engineers, tenants, folder)
-    _check(folder, jobs)
+    list_files((folder,))
     secret = tenants_secret(firm, engineers, tenants, folder)
     wordings = wordings_told(folder, firm)
-    with _doing("writing the engineers' site"):
-        written = build_engineers_site(
-            engineers, write=partial(write_site, properties=folder, settings=settings)
+    with _Steps("making pages of", "properties") as step:
+        stock = StockBuild(folder, firm, today=this_day(), jobs=jobs, step=step)
+        sites = Sites(
+            stock,
+            engineers=engineers,
+            tenants=tenants,
+            secret=secret,
+            nowhere=nowhere(firm, wordings),
+            frames_depend_on=firm.firm.login_note or "",
         )
-    with _doing("writing the tenants' site"):
-        sheets = build_tenants_site(
-            tenants_files(folder, firm, secret, wordings), tenants, nowhere=nowhere(firm, wordings)
-        )
+        done = sites.build(partial(_write, folder, settings))
+    _tell(done.stock, stock, folder)
     click.echo(
-        f"Engineers' site: {_shown(engineers)} ({written.pages} pages, {written.changed} files changed)"
+        f"Engineers' site: {_shown(engineers)} ({done.engineers.pages} pages, {done.engineers.changed} files changed)"
     )
-    click.echo(f"Tenants' site:   {_shown(tenants)} ({sheets} sheets)")
+    click.echo(f"Tenants' site:   {_shown(tenants)} ({len(done.stock.entries)} sheets)")
     click.echo("To look at them on this machine, run one of")
     for port, site in ((8000, engineers), (8001, tenants)):
         click.echo(f"  {_python()} -m http.server {port} --bind 127.0.0.1 --directory {_shown(site)}")
@@ -138,31 +142,47 @@ def _keep_apart(engineers: Path, tenants: Path, properties: Path) -> None:
                 raise MixedOutputs(one, other)
 
 
-def _check(folder: Path, jobs: int) -> None:
+def _write(folder: Path, settings: Path, site: Path, older: Path | None, content: SiteContent) -> Stage:
+    """Write the engineers' site whole."""
+    from generator.plugin import write_site
+
+    return write_site(site, older, properties=folder, settings=settings, maker=lambda *_: content)
+
+
+def _tell(written: StockWritten, stock: StockBuild, folder: Path) -> None:
     """Say what endangers somebody, and in one line what the records are like; all findings are on the pages."""
-    files = list_files((folder,))
-    with progress("checking", len(files), "files") as step:
-        done = check_stock(files, today=this_day(), jobs=jobs, step=step)
+    done = stock_check(written, stock, folder)
     for finding in done.findings:
         if finding.severity is Severity.DANGER:
             click.echo(gnu_line(finding))
+    for warning in written.warnings:
+        click.echo(f"warning: {warning}", err=True)
     click.echo(summary(done))
     if done.findings:
         click.echo(f"`hearthbook check {_shown(folder)}` tells all of them; so do the pages.")
     tell_not_checked(done)
 
 
-@contextmanager
-def _doing(what: str) -> Iterator[None]:
-    """Show that work goes on: something that moves on a terminal, a line elsewhere."""
-    if not is_terminal(sys.stderr):
-        click.echo(what, err=True)
-        yield
-        return
-    from rich.console import Console
+class _Steps:
+    """Says how far a job has come, once it is known how long it is."""
 
-    with Console(stderr=True).status(what):
-        yield
+    def __init__(self, doing: str, of: str) -> None:
+        self._doing = doing
+        self._of = of
+        self._stack = ExitStack()
+        self._step: Callable[[], None] | None = None
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._stack.close()
+
+    def __call__(self, done: int, total: int) -> None:
+        del done
+        if self._step is None:
+            self._step = self._stack.enter_context(progress(self._doing, total, self._of))
+        self._step()
 
 
 def _shown(path: Path) -> str:

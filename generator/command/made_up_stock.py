@@ -20,7 +20,7 @@ _STREETS = (
 _WAYS = ("Row", "Street", "Lane", "Close", "Terrace", "Walk", "Road", "Court")
 _TOWN = "Embermere"
 _HOUSES_A_TYPE = 24
-"""How many houses are built to one type, on average; a fifth of the stock is built to none."""
+"""How many houses are built to one type, on average; one in twenty-five is built to none."""
 _ROLES = ("heating engineer", "gas engineer", "electrician", "surveyor")
 _CLOCKS = ("room-thermostat", "room-thermostat", "programmable-room-thermostat", "wireless-receiver")
 _ROOMS = ("ground", "first", "second", "loft", "annexe")
@@ -36,13 +36,13 @@ def made_up_stock(properties: int, *, seed: int) -> Iterator[tuple[str, str]]:
         seed: The same seed gives the same stock.
     """
     chance = Random(seed)  # noqa: S311  # a choice, not a secret
-    count = max(1, properties * 4 // 5 // _HOUSES_A_TYPE)
+    count = max(1, properties // _HOUSES_A_TYPE)
     types = [f"type-{number + 1:03d}" for number in range(count)]
     dwellings = {}
     for number, name in enumerate(types):
         dwellings[name] = _dwelling(chance)
         yield f"house-types/{name}.yaml", _house_type(name, number, chance)
-    alone = properties - properties * 4 // 5
+    alone = properties // 25
     number = 0
     for place in range(properties):
         street, house = divmod(place, 40)

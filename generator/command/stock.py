@@ -11,6 +11,7 @@ from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import lru_cache
 from multiprocessing import get_context
 from pathlib import Path
 
@@ -129,8 +130,13 @@ def check_stock(
     for each in _each(files, today, jobs):
         checked.append(each)
         step()
-    checked = _with_shared(checked)
-    return StockCheck(checked=tuple(checked), findings=_each_once(checked), today=today)
+    return check_together(checked, today=today)
+
+
+def check_together(checked: Iterable[Checked], *, today: date) -> StockCheck:
+    """Join what came of all files, and add what records must not have in common."""
+    whole = _with_shared(checked)
+    return StockCheck(checked=tuple(whole), findings=_each_once(whole), today=today)
 
 
 def _each_once(checked: Iterable[Checked]) -> tuple[Finding, ...]:
@@ -203,22 +209,27 @@ def _of_house_type(path: Path) -> tuple[Finding, ...]:
     """What is wrong in a house type by itself. One that a record uses is gone through with that record."""
     from generator.pipeline import examine_house_type
 
-    if any(_uses(record, path.stem) for record in sorted(path.parent.parent.glob(f"*{ENDING}"))):
+    if path.stem.encode() in _named(path.parent.parent):
         return load_house_type(path)[1]
     return examine_house_type(path)
 
 
-def _uses(record: Path, house_type: str) -> bool:
-    """Whether a record seems to name the house type; it need not be sound for that."""
-    try:
-        text = record.read_bytes() if record.is_file() and record.stat().st_size <= MAX_BYTES else b""
-    except OSError:
-        return False
-    name = re.escape(house_type.encode())
-    return (
-        re.search(rb"^house_type:[ \t]*[\"']?" + name + rb"[\"']?[ \t\r]*(#.*)?$", text, re.MULTILINE)
-        is not None
+@lru_cache(maxsize=1)
+def _named(folder: Path) -> frozenset[bytes]:
+    """The house types that the records of a folder seem to name; these need not be sound for that."""
+    return frozenset(
+        found[1] for record in sorted(folder.glob(f"*{ENDING}")) for found in _NAMES.finditer(_text(record))
     )
+
+
+def _text(record: Path) -> bytes:
+    try:
+        return record.read_bytes() if record.is_file() and record.stat().st_size <= MAX_BYTES else b""
+    except OSError:
+        return b""
+
+
+_NAMES = re.compile(rb"^house_type:[ \t]*[\"']?([^\"'#\s]+)[\"']?[ \t\r]*(?:#.*)?$", re.MULTILINE)
 
 
 def _shown(path: Path) -> str:

@@ -6,11 +6,11 @@ It must not know which program writes the pages; that is handed in.
 from collections.abc import Callable
 from pathlib import Path
 
-from generator.site.stage import ENGINEERS, Written
+from generator.site.stage import ENGINEERS, Stage, Written
 from generator.site.swap import replaced
 
 
-def build_engineers_site(out: Path, *, write: Callable[[Path, Path | None], Written]) -> Written:
+def build_engineers_site(out: Path, *, write: Callable[[Path, Path | None], Stage]) -> Written:
     """Build the site and put it in the place of the old one.
 
     However the build ends, killed included, `out` holds the old site or the new one, whole; or, if it was killed
@@ -22,10 +22,10 @@ def build_engineers_site(out: Path, *, write: Callable[[Path, Path | None], Writ
             `generator.plugin.write_site` with its other arguments filled in.
 
     Returns:
-        What `write` returned.
+        What was done.
 
     Raises:
         HearthbookError: the site cannot be built or not be put in its place; the old one stays.
     """
     with replaced(out, audience=ENGINEERS) as new:
-        return write(new, out if out.is_dir() else None)
+        return write(new, out if out.is_dir() else None).written

@@ -6,7 +6,7 @@ It must not know what pages are about; it reads their titles and text only.
 import gzip
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Mapping
 from html import escape, unescape
 from pathlib import Path
 from typing import Any
@@ -47,10 +47,15 @@ def write_sitemap(root: Path, site_url: str | None, urls: Iterable[str]) -> None
         for name in (SITEMAP, f"{SITEMAP}.gz"):
             (root / name).unlink(missing_ok=True)
         return
-    data = sitemap(site_url, urls)
     tree = Tree(root)
-    tree.put(SITEMAP, data)
-    tree.put(f"{SITEMAP}.gz", gzip.compress(data, mtime=0))
+    for path, data in sitemap_files(site_url, urls).items():
+        tree.put(path, data)
+
+
+def sitemap_files(site_url: str, urls: Iterable[str]) -> dict[str, bytes]:
+    """The sitemap and the same compressed, by their paths."""
+    data = sitemap(site_url, urls)
+    return {SITEMAP: data, f"{SITEMAP}.gz": gzip.compress(data, mtime=0)}
 
 
 def search_entry(page: SitePage) -> dict[str, str]:
@@ -60,12 +65,24 @@ def search_entry(page: SitePage) -> dict[str, str]:
     return {"location": page.url, "title": escape(page.title), "text": escape(words, quote=False)}
 
 
-def add_to_search(root: Path, entries: list[dict[str, str]]) -> None:
-    """Add pages to the index that the search plugin has written; without that plugin there is no index."""
+def read_search(root: Path, *, but: Collection[str]) -> dict[str, Any] | None:
+    """The index that the search plugin has written, without the pages at some addresses; None where there is none."""
     file = root / SEARCH
-    if not entries or not file.is_file():
-        return
+    if not file.is_file():
+        return None
     index: dict[str, Any] = json.loads(file.read_text(encoding="utf-8"))
+    index["docs"] = [entry for entry in index["docs"] if entry["location"].partition("#")[0] not in but]
+    return index
+
+
+def search_index(index: Mapping[str, Any], entries: Iterable[Mapping[str, str]]) -> bytes:
+    """An index with pages added, as it is written."""
     known = {entry["location"] for entry in index["docs"]}
-    index["docs"] += [entry for entry in entries if entry["location"] not in known]
-    Tree(root).put(SEARCH, json.dumps(index, separators=(",", ":")).encode())
+    docs = [*index["docs"], *(entry for entry in entries if entry["location"] not in known)]
+    return json.dumps({**index, "docs": docs}, separators=(",", ":")).encode()
+
+
+def write_search(root: Path, index: Mapping[str, Any] | None, entries: Iterable[Mapping[str, str]]) -> None:
+    """Write an index with pages added, in the place of the one there; without one there is nothing to do."""
+    if index is not None:
+        Tree(root).put(SEARCH, search_index(index, entries))

@@ -3,7 +3,7 @@
 It reads our own HTML, in which attributes stand in double quotes; it must not know how pages were made.
 """
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterable, Iterator
 from html import unescape
 from pathlib import Path
 from posixpath import normpath
@@ -70,12 +70,31 @@ class LinkCheck:
         else:
             self._wanted.setdefault((target, address.fragment), page_path)
 
-    def broken(self, root: Path, written: set[str]) -> tuple[str, ...]:
+    def wanted(self) -> tuple[tuple[str, str], ...]:
+        """The places on other pages that were linked to so far, as (file, fragment)."""
+        return tuple(self._wanted)
+
+    def wanted_by(self) -> dict[tuple[str, str], str]:
+        """The same places, each with the first page that links there."""
+        return dict(self._wanted)
+
+    def broken_at_once(self) -> tuple[str, ...]:
+        """The links gathered so far that are broken whatever the site has."""
+        return tuple(self._broken)
+
+    def add(self, page_path: str, wanted: Iterable[tuple[str, str]], broken: Iterable[str] = ()) -> None:
+        """Take over what was gathered elsewhere, for a page or several of them."""
+        for place in wanted:
+            self._wanted.setdefault(place, page_path)
+        self._broken.update(dict.fromkeys(broken))
+
+    def broken(self, root: Path, written: Container[str], *, over: Path | None = None) -> tuple[str, ...]:
         """Judge all that was gathered.
 
         Args:
             root: The finished site.
             written: Files known to be there; the others are looked for.
+            over: Files that are to come into the site in place of those there.
 
         Returns:
             One line for each broken link, with the first page that has it; sorted.
@@ -87,7 +106,9 @@ class LinkCheck:
                 found.append(f"{page}: '{target}' does not exist")
             elif fragment:
                 if target not in texts:
-                    texts[target] = (root / target).read_text(encoding="utf-8")
+                    newer = over / target if over is not None else None
+                    file = newer if newer is not None and newer.is_file() else root / target
+                    texts[target] = file.read_text(encoding="utf-8")
                 if not has_place(texts[target], fragment):
                     found.append(f"{page}: '{target}' has no place '#{fragment}'")
         return tuple(sorted(found))

@@ -106,3 +106,7 @@ class Shells:
             shell = Shell(self._render(*key), *key)
             self._made[key] = shell
         return shell
+
+    def texts(self) -> dict[tuple[str, int], str]:
+        """The text of every frame that was made so far."""
+        return {key: shell.text for key, shell in self._made.items()}

@@ -3,18 +3,19 @@
 It must not know which program that is: it is handed frames, addresses and files.
 """
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from generator.site.aside import Aside
 from generator.site.errors import BadPage, BrokenLinks
-from generator.site.indexes import add_to_search, search_entry, write_sitemap
+from generator.site.indexes import read_search, search_entry, write_search, write_sitemap
 from generator.site.links import LinkCheck
 from generator.site.page import Bulk, SiteContent, SitePage, page_path
-from generator.site.shell import Shells, body_of
+from generator.site.shell import Shell, Shells, body_of
 from generator.site.swap import write_mark
-from generator.site.tree import Tree
+from generator.site.tree import Tree, digest_of_file
 
 ENGINEERS = "engineers"
 
@@ -34,6 +35,27 @@ class Written:
     assets: int
     changed: int
     removed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Framework:
+    """Everything of a site that is not ours, as far as it is needed to put pages of ours into it again.
+
+    Attributes:
+        frames: The text of every frame that was used, by kind and depth.
+        places: The text of every frame for a page at one address.
+        hand_written: Address and file of every page that somebody else wrote.
+        wanted: Where these link to, as (file, fragment), with the first page that does.
+        taken: Every other file of the site that is not ours.
+        search: What the search finds besides our pages, as it stands in its index.
+    """
+
+    frames: Mapping[tuple[str, int], str]
+    places: Mapping[str, str]
+    hand_written: tuple[tuple[str, str], ...]
+    wanted: Mapping[tuple[str, str], str]
+    taken: frozenset[str]
+    search: Mapping[str, Any] | None
 
 
 class Stage:
@@ -67,6 +89,15 @@ class Stage:
         self._changed = 0
         self._removed = 0
         self._kept: set[str] = set()
+        self._places: dict[str, str] = {}
+        self._shells: Shells | None = None
+        self._taken: frozenset[str] = frozenset()
+        self.files: dict[str, str] = {}
+        """A digest of every file of ours that was not written in bulk, by its path."""
+        self.written: Written
+        """What was done, once it is finished."""
+        self.framework: Framework
+        """What is not ours, once it is finished."""
         self.warnings: tuple[str, ...] = ()
         """What is to be told of pages written in bulk."""
 
@@ -89,6 +120,7 @@ class Stage:
             CannotWriteFile: the machine refuses.
         """
         filled: dict[str, SitePage] = {}
+        self._shells, self._taken = shells, frozenset(taken)
         if content.bulk is not None:
             self._write_bulk(content.bulk, shells)
         for page in content.pages:
@@ -106,11 +138,25 @@ class Stage:
         for asset in content.assets:
             self._claim(asset.path, taken)
             self._assets += 1
-            self._tree.put(asset.path, asset.data)
+            self._put(asset.path, asset.data)
         if self._aside is not None:
             self._removed = sum(self._tree.prune(top) for top in sorted(self._tops - self._kept))
             self._aside.drop()
         return filled
+
+    def fill(self, page: SitePage, frame: str) -> str:
+        """Put a page into the frame that somebody made for its place.
+
+        Args:
+            page: One of those that `write` returned.
+            frame: The frame, with marks.
+        """
+        self._places[page.url] = frame
+        html = Shell(frame, page.kind, page.depth).fill(page)
+        self.files[page.path] = digest_of_file(html.encode())
+        if page.search:
+            self._search.append(search_entry(page))
+        return html
 
     def finish(self, *, hand_written: Iterable[tuple[str, str]]) -> Written:
         """Check the links of the finished site, complete its lists, and mark it as ours.
@@ -123,21 +169,41 @@ class Stage:
         """
         root = self._tree.root
         others = list(hand_written)
-        for _, path in others:
+        elsewhere = LinkCheck(self._site_url)
+        for url, path in others:
             html = (root / path).read_text(encoding="utf-8")
-            self._links.gather(path, html, html)
+            links = self._links if url in self._places else elsewhere
+            links.gather(path, html, html)
+        for place, page in elsewhere.wanted_by().items():
+            self._links.add(page, (place,))
+        self._links.add("", (), elsewhere.broken_at_once())
         broken = self._links.broken(root, self._tree.written)
         if broken:
             raise BrokenLinks(broken)
         write_sitemap(root, self._site_url, [*self._urls, *(url for url, _ in others)])
-        add_to_search(root, self._search)
+        search = read_search(root, but=self._places.keys())
+        order = {url: place for place, url in enumerate(self._urls)}
+        write_search(root, search, sorted(self._search, key=lambda entry: order[entry["location"]]))
         write_mark(root, audience=ENGINEERS)
-        return Written(
+        self.framework = Framework(
+            frames=self._shells.texts() if self._shells is not None else {},
+            places=self._places,
+            hand_written=tuple(each for each in others if each[0] not in self._places),
+            wanted=elsewhere.wanted_by(),
+            taken=self._taken,
+            search=search,
+        )
+        self.written = Written(
             pages=len(self._urls),
             assets=self._assets,
             changed=self._tree.changed + self._changed,
             removed=self._removed,
         )
+        return self.written
+
+    def _put(self, path: str, data: bytes) -> None:
+        self.files[path] = digest_of_file(data)
+        self._tree.put(path, data)
 
     def _write_bulk(self, bulk: Bulk, shells: Shells) -> None:
         for top in bulk.tops:
@@ -178,4 +244,4 @@ class Stage:
             self._links.gather(page.path, html, html)
         if page.search:
             self._search.append(search_entry(page))
-        self._tree.put(page.path, html.encode())
+        self._put(page.path, html.encode())

@@ -5,6 +5,10 @@ It must not know what is in the folder beyond the mark that says the folder is o
 The new site is built in a hidden folder beside the old one. Two renames swap them: old aside, new in. A process killed
 before the first leaves the old site in its place, after the second the new one. Between the two the place is empty
 and the old site waits beside it; whoever comes next puts it back (`recover`). Nothing here guards against a power cut.
+
+A site in which little changes is not built again whole: `patched` collects the files that change beside it, and puts them
+into place one by one once they are all there. A process killed on the way leaves them there, and whoever comes next
+finishes the work.
 """
 
 import fcntl
@@ -64,7 +68,7 @@ def replaced(out: Path, *, audience: str) -> Iterator[Path]:
         new.mkdir()
         try:
             yield new
-            write_mark(new, audience=audience)
+            write_mark(new, audience=audience, state=state_of(new))
         except BaseException:
             shutil.rmtree(new, ignore_errors=True)
             raise
@@ -83,14 +87,102 @@ def check_ours(out: Path, *, audience: str) -> None:
         raise NotOurFolder(out, "is a file")
     mark = out / MARK
     if mark.is_file():
-        if mark.read_text(encoding="utf-8").strip() != audience:
+        if mark.read_text(encoding="utf-8").split("\n", 1)[0].strip() != audience:
             raise NotOurFolder(out, f"is not the site for {audience}")
     elif any(out.iterdir()):
         raise NotOurFolder(out, "holds files that were not made here")
 
 
-def write_mark(site: Path, *, audience: str) -> None:
-    (site / MARK).write_text(f"{audience}\n", encoding="utf-8")
+def write_mark(site: Path, *, audience: str, state: str = "") -> None:
+    """Mark a site as ours.
+
+    Args:
+        site: Its folder.
+        audience: For whom it is.
+        state: A digest by which it can be told what is in it; empty for none.
+    """
+    (site / MARK).write_text(f"{audience}\n{f'{state}{chr(10)}' if state else ''}", encoding="utf-8")
+
+
+def state_of(site: Path) -> str:
+    """The digest that a site was marked with; empty where there is none."""
+    try:
+        return (site / MARK).read_text(encoding="utf-8").partition("\n")[2].strip()
+    except OSError:
+        return ""
+
+
+class Patch:
+    """What is to change in a site: new files in a folder, and what is to go."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.gone: list[str] = []
+        """Files and folders below the site that are to go."""
+        self.state = ""
+        """What the site is marked with then."""
+
+
+@contextmanager
+def patched(out: Path, *, audience: str) -> Iterator[Patch]:
+    """Collect changes of a site that is there, and put them into it when the block ends well.
+
+    Args:
+        out: The site's folder.
+        audience: For whom the site is.
+
+    Raises:
+        AnotherBuildRuns: another process builds the same site.
+        NotOurFolder: `out` is not a folder that may be changed.
+        CannotWriteFile: the machine refuses.
+    """
+    out = out.resolve()
+    with _locked(out):
+        _recover(out)
+        check_ours(out, audience=audience)
+        new = _beside(out, "new")
+        new.mkdir()
+        patch = Patch(new)
+        try:
+            yield patch
+            write_mark(new, audience=audience, state=patch.state)
+            (new / _GONE).write_text("".join(f"{path}\n" for path in patch.gone), encoding="utf-8")
+        except BaseException:
+            shutil.rmtree(new, ignore_errors=True)
+            raise
+        try:
+            new.rename(_beside(out, "patch"))
+            _put_in(out)
+        except OSError as error:
+            raise CannotWriteFile(str(out), error.strerror or str(error)) from error
+
+
+_GONE = ".hearthbook-gone"
+
+
+def _put_in(out: Path) -> None:
+    """Put the files of a finished patch into the site; may be begun again at any point."""
+    patch = _beside(out, "patch")
+    if (patch / _GONE).is_file():
+        for path in (patch / _GONE).read_text(encoding="utf-8").splitlines():
+            _remove(out / path)
+        for folder, _, files in os.walk(patch):
+            here = out / Path(folder).relative_to(patch)
+            here.mkdir(exist_ok=True)
+            for name in files:
+                if name not in (MARK, _GONE):
+                    (Path(folder) / name).replace(here / name)
+        # The mark last: until it is there, nobody takes the site for what it will be.
+        if (patch / MARK).is_file():
+            (patch / MARK).replace(out / MARK)
+    shutil.rmtree(patch)
+
+
+def _remove(path: Path) -> None:
+    if path.is_dir():
+        shutil.rmtree(path)
+    else:
+        path.unlink(missing_ok=True)
 
 
 def _beside(out: Path, what: str) -> Path:
@@ -132,7 +224,9 @@ def _recover(out: Path) -> None:
     old, new = _beside(out, "old"), _beside(out, "new")
     if old.is_dir() and not out.exists():
         old.rename(out)
-    for leftover in (old, new, _beside(out, "gone")):
+    if _beside(out, "patch").is_dir() and out.is_dir():
+        _put_in(out)
+    for leftover in (old, new, _beside(out, "gone"), _beside(out, "patch")):
         if leftover.exists():
             shutil.rmtree(leftover)
 

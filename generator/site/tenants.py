@@ -55,11 +55,22 @@ def build_tenants_site(pages: Iterable[TenantFile], out: Path, *, nowhere: str) 
             for old in page.old:
                 tree.put(_file(old), lost)
             number += 1
-        # The first page holds no list, and its being there keeps a web server from making one.
-        tree.put("index.html", lost)
-        tree.put("404.html", lost)
-        tree.put("robots.txt", _ROBOTS)
+        for path, data in tenants_rest(nowhere, ()).items():
+            tree.put(path, data)
     return number
+
+
+def tenants_rest(nowhere: str, old: Iterable[str]) -> dict[str, bytes]:
+    """The files of the site that are no property's page.
+
+    Args:
+        nowhere: The page that a wrong or old address leads to.
+        old: Addresses of tenancies that are over.
+    """
+    lost = nowhere.encode()
+    # The first page holds no list, and its being there keeps a web server from making one.
+    files = {"index.html": lost, "404.html": lost, "robots.txt": _ROBOTS}
+    return files | {_file(address): lost for address in old}
 
 
 def _file(address: str) -> str:

@@ -4,6 +4,7 @@ It must not know what the files hold.
 """
 
 import os
+from hashlib import blake2b
 from pathlib import Path
 
 from generator.findings.errors import CannotWriteFile
@@ -93,6 +94,11 @@ class Tree:
             # File systems without links, or at their limit of them: write the file instead.
             return False
         return True
+
+
+def digest_of_file(data: bytes) -> str:
+    """A digest by which it is told whether a file changed."""
+    return blake2b(data, digest_size=16).hexdigest()
 
 
 def _holds(file: Path, data: bytes) -> bool:

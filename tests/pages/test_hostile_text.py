@@ -11,6 +11,7 @@ from generator.site.publish import EngineersContent
 from generator.site.publish_tenants import nowhere, tenants_files
 from generator.site.tenants import build_tenants_site
 from generator.views.tenant_wording import load_wordings
+from tests.pages.bulk_site import all_pages
 
 HOSTILE = (
     "<script>alert(1)</script>",
@@ -84,12 +85,9 @@ def stock(folder: Path, text: str) -> Path:
 
 def engineers(folder: Path, text: str) -> dict[str, str]:
     """Every page of the property and the list of properties, by address."""
-    content = EngineersContent()(stock(folder, text), FirmConfig())
-    return {
-        page.url: page.head + page.body
-        for page in content.pages
-        if page.url == "./" or page.url.startswith("p/")
-    }
+    content = EngineersContent()(stock(folder, text), FirmConfig(base=folder))
+    pages = all_pages(content, folder / "written")
+    return {url: page for url, page in pages.items() if url == "./" or url.startswith("p/")}
 
 
 @pytest.mark.parametrize("text", HOSTILE)
@@ -173,8 +171,8 @@ def test_a_reference_that_could_leave_the_folder_is_refused(tmp_path: Path, refe
         file.read_text(encoding="utf-8").replace("reference: HT-1", f'reference: "{reference}"'),
         encoding="utf-8",
     )
-    content = EngineersContent()(folder, FirmConfig())
-    pages = {page.url: page.body for page in content.pages}
+    content = EngineersContent()(folder, FirmConfig(base=tmp_path))
+    pages = all_pages(content, tmp_path / "written")
     assert all(".." not in url for url in pages)
     assert "line 4" in pages["p/HT-1/"]
 
@@ -205,8 +203,9 @@ def test_a_kind_of_ones_own_shows_its_words_and_no_more(tmp_path: Path, text: st
         folder = stock(tmp_path / name, PLAIN)
         (folder / "kinds").mkdir()
         (folder / "kinds" / "odd-one.yaml").write_text(KIND.format(text=words), encoding="utf-8")
-        content = EngineersContent()(folder, FirmConfig())
-        shapes[name] = {p.url: Shape(p.body) for p in content.pages if p.url.startswith("kinds/")}
+        content = EngineersContent()(folder, FirmConfig(base=tmp_path / name))
+        pages = all_pages(content, tmp_path / f"{name}-written")
+        shapes[name] = {url: Shape(page) for url, page in pages.items() if url.startswith("kinds/")}
     assert "kinds/odd-one/" in shapes["hostile"]
     for url, shape in shapes["hostile"].items():
         assert shape.active == []

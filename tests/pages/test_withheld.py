@@ -8,6 +8,7 @@ from generator.site.config import FirmConfig
 from generator.site.publish import EngineersContent
 from generator.site.publish_tenants import tenants_files
 from generator.views.tenant_wording import load_wordings
+from tests.pages.bulk_site import all_pages
 
 DEMO = Path(__file__).parents[2] / "properties" / "EB-0012.yaml"
 GIVEN_AWAY = "notes: The key safe by the gate opens with 4821.\n"
@@ -19,8 +20,8 @@ def test_nothing_of_it_is_published(tmp_path: Path, broken: bool) -> None:
     if broken:
         text = text.replace("format: 1", "format: 1\nno-such-key: 1", 1)
     (tmp_path / "EB-0012.yaml").write_text(text, encoding="utf-8")
-    content = EngineersContent()(tmp_path, FirmConfig())
-    pages = {page.url: page.body + page.head + page.title for page in content.pages}
+    content = EngineersContent()(tmp_path, FirmConfig(base=tmp_path))
+    pages = all_pages(content, tmp_path / "written")
     assert "secret-in-record" in pages["p/EB-0012/"]
     own = "".join(page for url, page in pages.items() if url.startswith("p/") or url == "./")
     assert "4821" not in own

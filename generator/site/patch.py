@@ -1,0 +1,168 @@
+"""The engineers' site brought up to date without the program that writes its hand-written pages: these are there already.
+
+It must not know what is on a page.
+"""
+
+from collections.abc import Container, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.site.errors import BadPage, BrokenLinks
+from generator.site.indexes import SEARCH, search_entry, search_index, sitemap_files
+from generator.site.links import LinkCheck
+from generator.site.page import SiteContent, SitePage, page_path
+from generator.site.shell import Shell, body_of
+from generator.site.stage import Framework, Written
+from generator.site.swap import Patch
+from generator.site.tree import Tree, digest_of_file
+
+
+class NotPatchable(Exception):
+    """The site has to be built whole: a page wants a frame that was not made so far."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatchWritten:
+    """What was done, and a digest of every file of ours that was not written in bulk."""
+
+    written: Written
+    files: dict[str, str]
+
+
+def patch_pages(
+    content: SiteContent,
+    framework: Framework,
+    patch: Patch,
+    *,
+    site: Path,
+    files: Mapping[str, str],
+    site_url: str | None = None,
+) -> PatchWritten:
+    """Write what differs into a patch.
+
+    Args:
+        content: All content.
+        framework: The frames, and what else the site has.
+        patch: Where changed files go.
+        site: The site as it is.
+        files: A digest of every file of ours that it has, but for those written in bulk.
+        site_url: Where the site will stand; None if that is not known.
+
+    Raises:
+        NotPatchable: the site has to be built whole.
+        BrokenLinks: a page points at something that is not there.
+    """
+    return _Patching(framework, patch, site, files, site_url).all(content)
+
+
+class _Patching:
+    def __init__(
+        self,
+        framework: Framework,
+        patch: Patch,
+        site: Path,
+        files: Mapping[str, str],
+        site_url: str | None,
+    ) -> None:
+        self.framework = framework
+        self.patch = patch
+        self.site = site
+        self.was = files
+        self.site_url = site_url
+        self.now: dict[str, str] = {}
+        self.tree = Tree(patch.folder)
+        self.links = LinkCheck(site_url)
+        self.search: list[dict[str, str]] = []
+        self.urls: list[str] = []
+        self.shells: dict[tuple[str, int], Shell] = {}
+
+    def all(self, content: SiteContent) -> PatchWritten:
+        framework, assets, changed = self.framework, 0, 0
+        bulk: set[str] = set()
+        if content.bulk is not None:
+            if not framework.frames.keys() >= set(content.bulk.kinds):
+                raise NotPatchable
+            frames = {key: framework.frames[key] for key in content.bulk.kinds}
+            done = content.bulk.write(frames, self.patch.folder, older=None, site_url=self.site_url)
+            self.urls += done.urls
+            pictures = list(done.files)
+            bulk = {page_path(url) for url in self.urls} | set(pictures)
+            assets, changed = len(pictures), done.changed
+            for place, by in done.wanted.items():
+                self.links.add(by, (place,))
+            self.links.add("", (), done.broken)
+        for page in content.pages:
+            self.page(page)
+        for asset in content.assets:
+            assets += 1
+            self.put(asset.path, asset.data)
+        made = len(self.now)
+        self.lists()
+        for place, by in framework.wanted.items():
+            self.links.add(by, (place,))
+        hand = {path for _, path in framework.hand_written}
+        present = _Present((self.now, bulk, framework.taken, hand))
+        broken = self.links.broken(self.site, present, over=self.patch.folder)
+        if broken:
+            raise BrokenLinks(broken)
+        self.patch.gone += [path for path in self.was if path not in self.now]
+        return PatchWritten(
+            written=Written(
+                pages=len(self.urls),
+                assets=assets,
+                changed=self.tree.changed + changed,
+                removed=len(self.patch.gone),
+            ),
+            files={path: self.now[path] for path in list(self.now)[:made]},
+        )
+
+    def page(self, page: SitePage) -> None:
+        self.urls.append(page.url)
+        html = self.shell(page).fill(page)
+        self.links.gather(page.path, body_of(page), html)
+        if page.search:
+            self.search.append(search_entry(page))
+        self.put(page.path, html.encode())
+
+    def shell(self, page: SitePage) -> Shell:
+        place = self.framework.places.get(page.url)
+        if place is not None:
+            return Shell(place, page.kind, page.depth)
+        key = (page.kind, page.depth)
+        shell = self.shells.get(key)
+        if shell is None:
+            text = self.framework.frames.get(key)
+            if text is None:
+                raise NotPatchable
+            shell = self.shells[key] = Shell(text, *key)
+        return shell
+
+    def put(self, path: str, data: bytes) -> None:
+        if path in self.now:
+            raise BadPage(path, "two pages or files want this place")
+        self.now[path] = digest_of_file(data)
+        if self.was.get(path) != self.now[path]:
+            self.tree.put(path, data)
+
+    def lists(self) -> None:
+        """The words that the search finds, and the sitemap; compared with what is there, since others wrote them first."""
+        files = {}
+        if self.framework.search is not None:
+            files[SEARCH] = search_index(self.framework.search, self.search)
+        if self.site_url is not None:
+            hand = [url for url, _ in self.framework.hand_written]
+            files |= sitemap_files(self.site_url, [*self.urls, *hand])
+        for path, data in files.items():
+            there = self.site / path
+            if not there.is_file() or there.read_bytes() != data:
+                self.tree.put(path, data)
+
+
+@dataclass(frozen=True, slots=True)
+class _Present:
+    """Every file that the site is to have."""
+
+    parts: tuple[Container[str], ...]
+
+    def __contains__(self, path: object) -> bool:
+        return any(path in part for part in self.parts)
