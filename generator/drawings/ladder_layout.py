@@ -7,6 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from generator.drawings.ladder_fold import TURN_PX, fold_series
 from generator.drawings.ladder_model import (
     Blade,
     Block,
@@ -127,20 +128,23 @@ class LadderLayout:
     words: list[tuple[str, float, float]] = field(default_factory=list)
 
 
-def place_ladder(ladder: Ladder) -> LadderLayout:
-    """Place a ladder: as wide as its longest rung, at least 390 px."""
+def place_ladder(ladder: Ladder, *, folded: bool = False) -> LadderLayout:
+    """Place a ladder: as wide as its longest rung, at least 390 px.
+
+    With `folded` a longer rung goes on in a second line, as far as that makes the ladder narrower.
+    """
     rungs = [
         rung
         for rails in ladder.rails
         for item in rails.items
         for rung in ((item,) if isinstance(item, Rung) else item.rungs)
     ]
-    widest = max((series_extent(rung.series).width for rung in rungs), default=0.0)
+    widest = max((_width(rung.series, folded=folded) for rung in rungs), default=0.0)
     steps = max(
         (len(item.rungs) for r in ladder.rails for item in r.items if isinstance(item, Block)), default=0
     )
     width = max(LEAST_WIDTH_PX, math.ceil(LEFT_PX + widest + END_PX + _STEP_PX * max(0, steps - 1)))
-    placing = _Placing(LadderLayout(width=width))
+    placing = _Placing(LadderLayout(width=width), folded=folded)
     y = 0.0
     for rails in ladder.rails:
         y = placing.rails(rails, y)
@@ -148,9 +152,29 @@ def place_ladder(ladder: Ladder) -> LadderLayout:
     return placing.out
 
 
+def _width(series: Series, *, folded: bool) -> float:
+    """The room that a rung's contacts need beside the loads."""
+    if not folded:
+        return series_extent(series).width
+    return max(
+        series_extent(line).width
+        + (TURN_PX if number else 0.0)
+        - (0.0 if last else END_PX - LEFT_PX - 2 * TURN_PX)
+        for number, (line, last) in enumerate(_lines(series))
+    )
+
+
+def _lines(series: Series) -> list[tuple[Series, bool]]:
+    """The lines of a folded rung, each with whether it is the last."""
+    room = LEAST_WIDTH_PX - LEFT_PX
+    lines = fold_series(series, room - LEFT_PX - 2 * TURN_PX, room - END_PX)
+    return [(line, number == len(lines)) for number, line in enumerate(lines, 1)]
+
+
 class _Placing:
-    def __init__(self, out: LadderLayout) -> None:
+    def __init__(self, out: LadderLayout, *, folded: bool) -> None:
         self.out = out
+        self.folded = folded
         self.right = out.width - LEFT_PX
 
     def rails(self, rails: Rails, y: float) -> float:
@@ -172,13 +196,22 @@ class _Placing:
         return y + 10
 
     def rung(self, rung: Rung, top: float, rail_live: Lit) -> float:
-        extent = series_extent(rung.series)
         sizes = [load_extent(load, first=not n) for n, load in enumerate(rung.loads)]
-        y = top + max(extent.above, sizes[0].above if sizes else 0.0)
-        live = rung.first_live_in
+        lines = _lines(rung.series) if self.folded else [(rung.series, True)]
+        extents = [series_extent(line) for line, _ in lines]
+        above = [
+            max(e.above, sizes[0].above if sizes and last else 0.0)
+            for e, (_, last) in zip(extents, lines, strict=True)
+        ]
+        y = top + above[0]
         self.out.taps.append(Tap(LEFT_PX, y, rail_live))
-        x, live = self.series(rung.series, LEFT_PX, y, live)
-        bottom = y + extent.below
+        x, live = self.series(lines[0][0], LEFT_PX, y, rung.first_live_in)
+        for number, (line, _) in enumerate(lines[1:], 1):
+            between = y + extents[number - 1].below + ROW_GAP_PX
+            following = between + above[number]
+            x, y = self.turn(x, y, between, following, live), following
+            x, live = self.series(line, x, y, live)
+        bottom = y + extents[-1].below
         fork = self.out.width - _FORK_AT_PX
         here = y
         for number, load in enumerate(rung.loads):
@@ -192,6 +225,17 @@ class _Placing:
             self.load(load, x, here, live, first=not number)
             bottom = max(bottom, here + sizes[number].below)
         return bottom + ROW_GAP_PX
+
+    def turn(self, x: float, y: float, between: float, following: float, live: Lit) -> float:
+        """The wire from the end of one line of a rung to the start of the next; where that is."""
+        right, left = x + TURN_PX, LEFT_PX + TURN_PX
+        self.out.leads += [
+            Lead(x, y, right, y, live),
+            Lead(right, y, right, between, live),
+            Lead(right, between, left, between, live),
+            Lead(left, between, left, following, live),
+        ]
+        return left
 
     def load(self, load: EndLoad, x: float, y: float, live: Lit, *, first: bool) -> None:
         at = self.out.width - LOAD_PX

@@ -16,19 +16,31 @@ from generator.drawings.names import element_id, is_prefix, live_class, on_class
 from generator.drawings.svg_templates import fill, number
 from generator.drawings.terminal_model import DrawingInputError
 
+# A drawing that is no wider than this is shrunk a little by a phone, and its words can still be read.
+_SHRUNK_PX = 410
 
-def draw_ladder(ladder: Ladder, *, state: str | None = None) -> str:
+
+def needs_folding(ladder: Ladder) -> bool:
+    """Tell whether a phone can show a ladder only if it is folded."""
+    wide = place_ladder(ladder).width
+    return wide > _SHRUNK_PX and place_ladder(ladder, folded=True).width < wide
+
+
+def draw_ladder(ladder: Ladder, *, state: str | None = None, folded: bool = False) -> str:
     """Return the ladder as an `<svg>` element of its natural width, 390 px unless a rung needs more.
+
+    With `folded` long rungs go on in a second line, for a phone; its ids are others, so that both can share a page.
 
     Raises:
         DrawingInputError: the prefix is no prefix, or a state is named that the ladder does not list.
     """
     _check(ladder, state)
-    layout = place_ladder(ladder)
+    layout = place_ladder(ladder, folded=folded)
     prefix = ladder.prefix
+    ids = f"{prefix}-folded" if folded else prefix
     return fill(
         "ladder.svg.j2",
-        id=f"{prefix}-ladder",
+        id=f"{ids}-ladder",
         css=prefix + (f" {state_class(state)}" if state is not None else ""),
         title=ladder.title,
         description=ladder.description,
@@ -51,9 +63,9 @@ def draw_ladder(ladder: Ladder, *, state: str | None = None) -> str:
         leads=[_lead(prefix, lead) for lead in layout.leads],
         taps=[_tap(prefix, tap) for tap in layout.taps],
         joints=[_joint(prefix, joint) for joint in layout.joints],
-        blades=[_blade(prefix, placed) for placed in layout.blades],
-        loads=[_load(prefix, placed) for placed in layout.loads],
-        blocks=[_block(prefix, placed) for placed in layout.blocks],
+        blades=[_blade(ids, prefix, placed) for placed in layout.blades],
+        loads=[_load(ids, prefix, placed) for placed in layout.loads],
+        blocks=[_block(ids, prefix, placed) for placed in layout.blocks],
         radius=number(LOAD_RADIUS_PX),
     )
 
@@ -105,14 +117,14 @@ def _lines(lines: tuple[str, ...], first: float) -> list[dict[str, str]]:
     return [{"text": text, "y": number(first + LINE_PX * line)} for line, text in enumerate(lines)]
 
 
-def _blade(prefix: str, placed: PlacedBlade) -> dict[str, object]:
+def _blade(ids: str, prefix: str, placed: PlacedBlade) -> dict[str, object]:
     blade = placed.blade
     x, y = placed.x, placed.y
     name, detail = blade_words(blade)
     middle = x + 42
     what = f"{blade.name}, {blade.detail}" if blade.detail else blade.name
     return {
-        "id": element_id(prefix, "blade", blade.id),
+        "id": element_id(ids, "blade", blade.id),
         "on": on_class(prefix, blade.on_in),
         "live": live_class(prefix, blade.lit_in),
         "title": what + (" (made at rest)" if blade.breaks else ""),
@@ -130,13 +142,13 @@ def _blade(prefix: str, placed: PlacedBlade) -> dict[str, object]:
     }
 
 
-def _load(prefix: str, placed: PlacedLoad) -> dict[str, object]:
+def _load(ids: str, prefix: str, placed: PlacedLoad) -> dict[str, object]:
     load = placed.load
     name, detail = load_words(load, first=placed.first)
     lines = len(name) + len(detail)
     top = placed.y - LOAD_RADIUS_PX - 6 - LINE_PX * (lines - 1)
     return {
-        "id": element_id(prefix, "load", load.id),
+        "id": element_id(ids, "load", load.id),
         "live": live_class(prefix, load.live_in),
         "title": f"{load.name}, {load.detail}" if load.detail else load.name,
         "shape": load.shape.value,
@@ -149,10 +161,10 @@ def _load(prefix: str, placed: PlacedLoad) -> dict[str, object]:
     }
 
 
-def _block(prefix: str, placed: PlacedBlock) -> dict[str, object]:
+def _block(ids: str, prefix: str, placed: PlacedBlock) -> dict[str, object]:
     middle = placed.top + placed.height / 2
     return {
-        "id": element_id(prefix, "block", placed.block.id),
+        "id": element_id(ids, "block", placed.block.id),
         "live": live_class(prefix, placed.block.live_in),
         "title": placed.block.name,
         "x": number(placed.x),

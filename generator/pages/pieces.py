@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from generator.drawings.call_map import draw_call_map, draw_call_parts
 from generator.drawings.drawing_css import state_css
-from generator.drawings.ladder_svg import draw_ladder, ladder_css
+from generator.drawings.ladder_svg import draw_ladder, ladder_css, needs_folding
 from generator.drawings.terminal_forms import draw_forms
 from generator.drawings.timeline_svg import draw_timeline
 from generator.drawings.water_svg import draw_water, water_css
@@ -204,6 +204,9 @@ def _call_drawings(solved: Solved) -> dict[str, object]:
             for words, svg in (draw_call_parts(solved.call_map, state=first) if solved.call_map else ())
         ],
         "ladder": _svg(draw_ladder(solved.ladder, state=first)) if solved.ladder else "",
+        "folded_ladder": _svg(draw_ladder(solved.ladder, state=first, folded=True))
+        if solved.ladder and needs_folding(solved.ladder)
+        else "",
         "water": _svg(draw_water(solved.water, state=first)) if solved.water else "",
         "timelines": {shown.zone: _timeline(shown) for shown in solved.timelines},
         "change_overs": [_timeline(shown) for shown in solved.change_overs],

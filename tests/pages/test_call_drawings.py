@@ -11,7 +11,7 @@ import pytest
 
 from generator.drawings.drawing_css import on_css, state_css
 from generator.drawings.ladder_model import Blade, Block, EndLoad, Ladder, Rung, elements
-from generator.drawings.ladder_svg import draw_ladder, ladder_css
+from generator.drawings.ladder_svg import draw_ladder, ladder_css, needs_folding
 from generator.drawings.names import element_id, state_class
 from generator.drawings.timeline_svg import draw_timeline
 from generator.drawings.water_model import Heats, WaterDrawing
@@ -63,7 +63,7 @@ def _selected(svg: str, css: str, state: str) -> set[str]:
 @pytest.mark.parametrize("name", HOUSES)
 def test_nothing_overlaps_and_ids_are_unique(name: str) -> None:
     solution = _solved(name)
-    drawn = [draw_ladder(_ladder(name), state="rest")]
+    drawn = [draw_ladder(_ladder(name), state="rest"), draw_ladder(_ladder(name), state="rest", folded=True)]
     water = _water(name)
     drawn += [draw_water(water, state="rest")] if water is not None else []
     drawn += [draw_timeline(shown.drawing) for shown in (*zone_timelines(solution), *change_overs(solution))]
@@ -102,6 +102,18 @@ def _parts(made: Ladder) -> tuple[list[Blade], list[EndLoad]]:
             rungs += item.rungs if isinstance(item, Block) else (item,)
     blades = [part for rung in rungs for part in elements(rung.series) if isinstance(part, Blade)]
     return blades, [load for rung in rungs for load in rung.loads]
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_a_folded_ladder_shows_the_same_and_fits_a_phone_shrunk_a_little(name: str) -> None:
+    made = _ladder(name)
+    whole, folded = (draw_ladder(made, state="rest", folded=fold) for fold in (False, True))
+    titles = [sorted(re.findall(r"<title>([^<]*)</title>", svg)) for svg in (whole, folded)]
+    assert titles[0] == titles[1]
+    width = float(ElementTree.fromstring(folded).get("width", ""))  # noqa: S314 - our own output
+    # Common practice, no source: 344 px are shown of 410, so that words of 11 px are 9 px high.
+    assert width <= 410
+    assert needs_folding(made) == (float(ElementTree.fromstring(whole).get("width", "")) > 410)  # noqa: S314
 
 
 @pytest.mark.parametrize("name", HOUSES)
