@@ -23,6 +23,7 @@ _SHEETS = (
     "hearthbook-tables.css",
     "hearthbook-account.css",
     "hearthbook-choice.css",
+    "hearthbook-overrides.css",
     "hearthbook-alone.css",
     "hearthbook-print.css",
 )
