@@ -4,6 +4,7 @@ It knows words and joins only. Graphviz says where things stand; everything writ
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from generator.drawings.call_map_model import CallEdge, CallMap, CallNode
@@ -17,6 +18,7 @@ from generator.drawings.text_measure import measure, wrap
 
 _MOST_WORDS_PX = 118.0
 _MOST_NARROW_PX = 76.0
+_LEAVES_IN_ROW = 2
 _LEAST_NODE_PX = 64.0
 _MOST_LABEL_PX = 96.0
 _LINE_PX = 15
@@ -66,6 +68,8 @@ def _draw(call_map: CallMap, part: str, state: str | None) -> str:
     placed = _place(call_map, _MOST_WORDS_PX, downwards=bool(part))
     if part and _width(placed.graph) > PHONE_PX:
         placed = _place(call_map, _MOST_NARROW_PX, downwards=True)
+    if part and _width(placed.graph) > PHONE_PX:
+        placed = _place(call_map, _MOST_NARROW_PX, downwards=True, under=_leaves_in_rows(call_map))
     return _write(call_map, part, state, placed)
 
 
@@ -81,7 +85,20 @@ def _width(graph: PlacedGraph) -> int:
     return math.ceil(graph.width + 2 * _MARGIN_PX)
 
 
-def _place(call_map: CallMap, most_px: float, *, downwards: bool) -> _Placed:
+def _leaves_in_rows(call_map: CallMap) -> list[tuple[int, int]]:
+    """Which of the nodes that act on nothing stands under which: of those that one node acts on, few in a row."""
+    place = {node.id: index for index, node in enumerate(call_map.nodes)}
+    starts = {edge.start for edge in call_map.edges}
+    leaves: dict[str, list[int]] = {}
+    for edge in call_map.edges:
+        if edge.end not in starts:
+            leaves.setdefault(edge.start, []).append(place[edge.end])
+    return [pair for found in leaves.values() for pair in zip(found, found[_LEAVES_IN_ROW:], strict=False)]
+
+
+def _place(
+    call_map: CallMap, most_px: float, *, downwards: bool, under: Sequence[tuple[int, int]] = ()
+) -> _Placed:
     words = [wrap(node.words, most_px, NAME_PX, lines=4, bold=True) for node in call_map.nodes]
     labels = [
         wrap(edge.words, _MOST_LABEL_PX, WORDS_PX, lines=2) if edge.words else () for edge in call_map.edges
@@ -96,6 +113,7 @@ def _place(call_map: CallMap, most_px: float, *, downwards: bool) -> _Placed:
         ],
         () if downwards else _levels(call_map),
         downwards=downwards,
+        under=under,
     )
     return _Placed(words=words, labels=labels, sizes=sizes, graph=graph)
 

@@ -42,10 +42,12 @@ def write_dot(
     levels: Sequence[Sequence[int]],
     *,
     downwards: bool = False,
+    under: Sequence[tuple[int, int]] = (),
 ) -> str:
     """Return the DOT source. Sizes are in px; an edge has the size of its label; each level stands in one column.
 
-    `downwards` turns it: from the top down, each level in one row, and as narrow as may be.
+    `downwards` turns it: from the top down, each level in one row, and as narrow as may be; `under` says which node
+    stands further down than which, though no edge joins them.
     """
     apart = {"rankdir": "TB", "nodesep": "0.12", "ranksep": "0.35"}
     graph = graphviz.Digraph(
@@ -65,6 +67,8 @@ def write_dot(
         if label is not None:
             attributes["label"] = _empty_table(label)
         graph.edge(f"n{start}", f"n{end}", **attributes)
+    for upper, lower in under:
+        graph.edge(f"n{upper}", f"n{lower}", style="invis", key=f"u{upper}-{lower}")
     for level in levels:
         with graph.subgraph(graph_attr={"rank": "same"}) as column:
             for index in level:
@@ -86,9 +90,12 @@ def place_graph(
     levels: Sequence[Sequence[int]] = (),
     *,
     downwards: bool = False,
+    under: Sequence[tuple[int, int]] = (),
 ) -> PlacedGraph:
     """Place a graph; arguments as for `write_dot`. The same input gives the same positions."""
-    graph = pygraphviz.AGraph(string=write_dot(nodes, edges, levels, downwards=downwards), strict=False)
+    graph = pygraphviz.AGraph(
+        string=write_dot(nodes, edges, levels, downwards=downwards, under=under), strict=False
+    )
     graph.layout(prog="dot")
     _, _, width, height = (float(value) for value in str(graph.graph_attr["bb"]).split(","))
 

@@ -153,3 +153,25 @@ def test_each_zone_by_itself_reads_downwards_on_a_phone(zones: int) -> None:
         assert order == ["timer", "thermostat", "valve", "boiler", "pump"]
     ids = [each for svg in (draw_call_map(call_map), *(svg for _, svg in drawn)) for each in ids_in(svg)]
     assert len(ids) == len(set(ids))
+
+
+def test_many_that_one_control_acts_on_stand_in_rows_on_a_phone() -> None:
+    loops = [
+        CallNode(id=f"loop-{number}", words=f"Living room actuator {number}", kind="valve")
+        for number in range(8)
+    ]
+    nodes = (CallNode(id="hub", words="Underfloor controller", kind="controller"), *loops)
+    edges = tuple(CallEdge(start="hub", end=loop.id) for loop in loops)
+    part = CallPart(
+        id="living",
+        words="Living room",
+        nodes=frozenset(node.id for node in nodes),
+        edges=frozenset((edge.start, edge.end) for edge in edges),
+    )
+    ((_, svg),) = draw_call_parts(CallMap(prefix="c", title="t", nodes=nodes, edges=edges, parts=(part,)))
+    # Common practice, no source: a phone shrinks it to 344 px, and its words can still be read.
+    assert float(ElementTree.fromstring(svg).get("width", "")) <= 410  # noqa: S314 - our own output
+    boxes = list(_nodes(svg).values())
+    for index, (left, middle, right) in enumerate(boxes):
+        for other_left, other_middle, other_right in boxes[:index]:
+            assert right < other_left or other_right < left or abs(middle - other_middle) > 60
