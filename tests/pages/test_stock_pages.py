@@ -1,6 +1,7 @@
 """The pages about the whole stock: small at ten thousand properties, and each link to the finder means something there."""
 
 import re
+from dataclasses import replace
 from html import unescape
 from urllib.parse import parse_qs
 
@@ -17,8 +18,9 @@ from generator.pages.stock_pages import (
     stock_pages,
 )
 from generator.views.stock_index import stock_index
-from generator.views.stock_lines import WORST_FIRST
-from generator.views.stock_model import StockRow
+from generator.views.stock_lines import UNVENTED, WORST_FIRST
+from generator.views.stock_model import StockCylinder, StockRow
+from tests.pages.test_hostile_text import HOSTILE, Shape
 from tests.stock_rows import DAY, made_rows
 
 MANY = made_rows(10_000)
@@ -103,6 +105,26 @@ def test_counts_are_those_of_the_finder(many: dict[str, StockPage]) -> None:
     for severity in WORST_FIRST:
         having = sum(any(each.severity is severity for each in row.findings) for row in MANY)
         assert f'<a href="./#find?severity={severity}">{having:,}</a>' in home
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_words_of_a_record_never_act(text: str) -> None:
+    row = MANY[0]
+    finding = made_rows(20)[7].findings[0]
+    part = row.parts[0]._replace(words=text, detail=text, part=text)
+    hostile = replace(
+        row,
+        address=text,
+        arrangement=text,
+        house_type=text,
+        orange=(text,),
+        findings=(finding._replace(message=text, holds=text, severity=Severity.DANGER),),
+        parts=(part,),
+        cylinders=(StockCylinder(text, text, UNVENTED, 150, text, text),),
+    )
+    for url, page in pages([hostile]).items():
+        assert Shape(page.html).active == [], url
+        assert "alert(1)</script>" not in page.html, url
 
 
 def test_an_address_of_the_finder() -> None:
