@@ -4,14 +4,18 @@ Common practice, no source: the distances and widths are our own.
 """
 
 import os
+import re
 import subprocess
 import sys
 from collections import Counter
 from functools import cache
+from xml.etree import ElementTree
 
 import pytest
 
 from generator.circuit.model import Circuit
+from generator.drawings.drawing_css import state_css
+from generator.drawings.names import state_class
 from generator.drawings.part import SHARED, list_groups
 from generator.drawings.sizes import PHONE_PX
 from generator.drawings.terminal_forms import draw_forms, phone_parts, print_sheets
@@ -20,7 +24,7 @@ from generator.drawings.terminal_model import LINK, TerminalDrawing
 from generator.states.solve import solve
 from generator.views.conductor_names import conductor_names, spare_name
 from generator.views.drawing_input import terminal_drawing, zone_groups
-from generator.views.shown_states import shown_states
+from generator.views.shown_states import answer_for, shown_states
 from tests.circuits import house
 from tests.short_circuits import large_circuits, short_circuits
 from tests.stock import demo_circuits
@@ -115,6 +119,39 @@ def test_ids_are_unique_on_the_page_and_no_text_lies_over_text(name: str) -> Non
     assert len(ids) == len(set(ids))
     for svg in pictures:
         assert clashes(svg) == []
+
+
+@pytest.mark.parametrize("name", ["EB-0027", "EB-0066", "EB-0090", "EB-0108", "EB-0130", "EB-0153"])
+def test_each_state_lights_the_conductors_that_the_solver_finds_live_and_no_others(name: str) -> None:
+    circuit = _circuits()[name]
+    solution = solve(circuit)
+    states = shown_states(circuit)
+    drawing = terminal_drawing(solution, states, title="Terminal wiring")
+    assert drawing is not None
+    forms, css = draw_forms(drawing, zone_groups(circuit)), state_css(drawing)
+    called = conductor_names(circuit)
+    for state in states:
+        number, line = solution.space.state(state.on), answer_for(solution, state).line
+        live = {
+            called[each.index]
+            for each in circuit.conductors
+            if line[each.a] >> number & 1 and line[each.b] >> number & 1
+        }
+        either = {called[each.index] for each in circuit.conductors if line[each.a] >> number & 1}
+        assert live == either
+        assert _lit(forms.desktop, css, state.id) == live, state.id
+        assert set().union(*(_lit(part.svg, css, state.id) for part in forms.phone)) == live, state.id
+
+
+def _lit(svg: str, css: str, state: str) -> set[str]:
+    """The conductors that the rule of a state selects."""
+    rule = re.search(rf"\.{state_class(state)} \.wiring :is\(([^)]*)\)", css)
+    classes = set(rule[1].replace(".", "").split(", ")) if rule else set()
+    return {
+        str(element.get("data-conductor"))
+        for element in ElementTree.fromstring(svg).iter()  # noqa: S314 - our own output
+        if element.get("data-conductor") and classes & set((element.get("class") or "").split())
+    }
 
 
 def _two_rooms(*before: str) -> TerminalDrawing:
