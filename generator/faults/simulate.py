@@ -11,12 +11,14 @@ from generator.circuit.model import Circuit
 from generator.faults.fault import Fault, Of
 from generator.faults.instrument import Instrumented, instrumented
 from generator.states.answer import Answer, Solution
-from generator.states.solve import Cases, TooManyStates, solve
+from generator.states.solve import Cases, TooManyStates, left_open, solve
 from generator.states.space import StateSpace
 from generator.states.water import WaterAnswer, water_answer
 
 MOST_BITS = 16
 """At most 2^16 states are held at once: a vector then takes 8 KiB, and more would be no quicker."""
+_FEW = 4
+"""Faults with which something remembers are solved apart where they are fewer than one in so many."""
 Levers = frozenset[str]
 """Inputs of the levers that are latched."""
 
@@ -76,7 +78,7 @@ def simulate(
 
     Args:
         circuit: the house without a fault.
-        faults: what may fail, `SOUND` for nothing; order is kept.
+        faults: what may fail, `SOUND` for nothing.
         levers: which levers are latched together, in turn; mostly the empty set first.
         free: further inputs to be solved in both values, such as cut-outs.
 
@@ -96,62 +98,94 @@ def simulate(
 def _batches(
     circuit: Circuit, faults: tuple[Fault, ...], levers: tuple[Levers, ...]
 ) -> Iterator[Batch | NotSolved]:
+    """Solve some faults together; those with which something remembers by themselves, where they are few."""
+    setting = _Setting(instrumented(circuit, faults), levers)
+    remembers = setting.remembering()
+    if 0 < len(remembers) < len(faults) / _FEW:
+        quiet = tuple(fault for at, fault in enumerate(faults) if at not in remembers)
+        yield from _solved(circuit, quiet, levers)
+        yield from _solved(circuit, tuple(faults[at] for at in sorted(remembers)), levers)
+        return
+    yield from _solved(circuit, faults, levers)
+
+
+def _solved(
+    circuit: Circuit, faults: tuple[Fault, ...], levers: tuple[Levers, ...]
+) -> Iterator[Batch | NotSolved]:
     try:
-        yield _batch(instrumented(circuit, faults), levers)
+        yield _Setting(instrumented(circuit, faults), levers).batch()
     except TooManyStates:
         if len(faults) == 1:
             yield NotSolved(faults=faults)
             return
         half = len(faults) // 2
-        yield from _batches(circuit, faults[:half], levers)
-        yield from _batches(circuit, faults[half:], levers)
+        yield from _solved(circuit, faults[:half], levers)
+        yield from _solved(circuit, faults[half:], levers)
 
 
-def _batch(built: Instrumented, levers: tuple[Levers, ...]) -> Batch:
-    count = len(levers)
+class _Setting:
+    """A circuit with faults built in, its levers as cases beside them."""
 
-    def cases(positions: Sequence[int]) -> list[int]:
-        return [at * count + lever for at in positions for lever in range(count)]
+    def __init__(self, built: Instrumented, levers: tuple[Levers, ...]) -> None:
+        self.built = built
+        self.levers = levers
+        latched = {name for each in levers for name in each}
+        self.circuit = replace(
+            built.circuit, inputs=tuple(item for item in built.circuit.inputs if item.name not in latched)
+        )
+        on = {name: self.cases(positions) for name, positions in built.on.items()}
+        for name in latched:
+            on[name] = [
+                at * len(levers) + lever
+                for at in range(len(built.faults))
+                for lever, each in enumerate(levers)
+                if name in each
+            ]
+        self.both = Cases(count=len(built.faults) * len(levers), on=on)
+        self.free = StateSpace(tuple(item.name for item in self.circuit.called_inputs))
+        self.unknown = (False, True) if _has_unknown(self.circuit) else (False,)
 
-    latched = {name for each in levers for name in each}
-    circuit = replace(
-        built.circuit, inputs=tuple(item for item in built.circuit.inputs if item.name not in latched)
-    )
-    on = {name: cases(positions) for name, positions in built.on.items()}
-    for name in latched:
-        on[name] = [
-            at * count + lever
-            for at in range(len(built.faults))
-            for lever, each in enumerate(levers)
-            if name in each
-        ]
-    both = Cases(count=len(built.faults) * count, on=on)
-    unknown = (False, True) if _has_unknown(circuit) else (False,)
-    size = 1 << len(circuit.called_inputs)
-    flow = {item.name: built.having(Of.FLOW, item.name) for item in circuit.water.circuits}
-    changed = _Changed(
-        loads={load.name: built.having(Of.LOAD, load.name) for load in circuit.loads},
-        heat={device.name: built.having(Of.HEAT, device.name) for device in circuit.devices},
-        flow=flow,
-        bypass=built.having(Of.BYPASS, ""),
-        cases=cases,
-        size=size,
-    )
-    solutions = [solve(circuit, unsure=value, cases=both) for value in unknown]
-    hunting = open_at = 0
-    for solution in solutions:
-        hunting |= solution.hunting
-        open_at |= solution.open_at
-    return Batch(
-        faults=built.faults,
-        levers=levers,
-        free=StateSpace(tuple(item.name for item in circuit.called_inputs)),
-        outcomes=tuple(
-            tuple(changed.outcome(solution, answer) for answer in solution.answers) for solution in solutions
-        ),
-        hunting=hunting,
-        open_at=open_at,
-    )
+    def cases(self, positions: Sequence[int]) -> list[int]:
+        """The cases of some faults."""
+        return [at * len(self.levers) + lever for at in positions for lever in range(len(self.levers))]
+
+    def remembering(self) -> frozenset[int]:
+        """The positions of the faults with which something may depend on history."""
+        left = 0
+        for value in self.unknown:
+            left |= left_open(self.circuit, unsure=value, cases=self.both)
+        size = self.free.size * len(self.levers)
+        ones = (1 << size) - 1
+        return frozenset(at for at in range(len(self.built.faults)) if left >> at * size & ones)
+
+    def batch(self) -> Batch:
+        """Solve all of it."""
+        built = self.built
+        circuit = self.circuit
+        changed = _Changed(
+            loads={load.name: built.having(Of.LOAD, load.name) for load in circuit.loads},
+            heat={device.name: built.having(Of.HEAT, device.name) for device in circuit.devices},
+            flow={item.name: built.having(Of.FLOW, item.name) for item in circuit.water.circuits},
+            bypass=built.having(Of.BYPASS, ""),
+            cases=self.cases,
+            size=self.free.size,
+        )
+        solutions = [solve(circuit, unsure=value, cases=self.both) for value in self.unknown]
+        hunting = open_at = 0
+        for solution in solutions:
+            hunting |= solution.hunting
+            open_at |= solution.open_at
+        return Batch(
+            faults=built.faults,
+            levers=self.levers,
+            free=self.free,
+            outcomes=tuple(
+                tuple(changed.outcome(solution, answer) for answer in solution.answers)
+                for solution in solutions
+            ),
+            hunting=hunting,
+            open_at=open_at,
+        )
 
 
 class _Changed:

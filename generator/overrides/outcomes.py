@@ -106,7 +106,9 @@ def outcomes(
         solved += reader.faulty(batch)
         rest = batch.blocks(batch.open_at)[:: len(batch.levers)]
         remembers += [fault for fault, open_at in zip(batch.faults, rest, strict=True) if open_at]
-    if space is None or not solved or solved[0].fault is not SOUND:
+    by_name = {each.fault.name: each for each in solved}
+    sound = by_name.pop(SOUND.name, None)
+    if space is None or sound is None:
         return Outcomes(
             space=StateSpace(()),
             sound=Faulty(fault=SOUND, cells={}),
@@ -115,8 +117,6 @@ def outcomes(
             remembers=(),
             cut_outs=cut_outs,
         )
-    sound = solved[0]
-    by_name = {each.fault.name: each for each in solved}
     for fault in latched:
         cells = {
             each: sound.cells[each | {fault.latched}]

@@ -5,12 +5,14 @@ Finds what settles and where each setting leads; which of it can be reached is w
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import compress, product
+from itertools import compress, groupby, product
+from typing import TypeVar
 
 from generator.circuit.model import Circuit
 from generator.states.network import Bounds, Network
 from generator.states.step import Stepper
 
+K = TypeVar("K")
 Pattern = tuple[bool, ...]
 """One value for each part with memory."""
 MOST_BITS = 1 << 23
@@ -86,7 +88,7 @@ class _Picked:
         self.dense = open_at.bit_count() * 2 > size
         self.count = size if self.dense else open_at.bit_count()
         self.chosen = b"" if self.dense else bytes(map(int, _bits(open_at, size)))
-        self.places = [] if self.dense else [at for at, bit in enumerate(self.chosen) if bit]
+        self.runs = () if self.dense else tuple(_runs(self.chosen))
 
     def out_of(self, vector: int) -> int:
         """The bits of the open states, side by side."""
@@ -98,11 +100,22 @@ class _Picked:
         """The vector over all states."""
         if self.dense or not packed:
             return packed & self.open_at if self.dense else 0
-        text = bytearray(b"0") * self.size
-        for place, bit in zip(self.places, _bits(packed, self.count), strict=True):
-            if bit == "1":
-                text[self.size - 1 - place] = 49
-        return int(text, 2)
+        bits = _bits(packed, self.count)
+        pieces, at = [], 0
+        for gap, length in self.runs:
+            pieces += ["0" * gap, bits[at : at + length]]
+            at += length
+        return int("".join(pieces)[::-1], 2)
+
+
+def _runs(chosen: bytes) -> Iterator[tuple[int, int]]:
+    """The runs of open states: how many shut ones come before each, and how long it is."""
+    gap = 0
+    for bit, run in groupby(chosen):
+        length = sum(1 for _ in run)
+        if bit:
+            yield gap, length
+        gap = length
 
 
 def _bits(vector: int, size: int) -> str:
@@ -180,8 +193,8 @@ class _Block:
         for end in sorted(resting):
             for start, run in zip(self.patterns, self.runs(resting[end]), strict=True):
                 if run:
-                    moves[start][end] = self.picked.back(run)
-        return dict(moves)
+                    moves[start][end] = run
+        return {start: _Lazy(self.picked, ends) for start, ends in moves.items()}
 
     def _sort(self, current: Mapping[str, Bounds], still: int, resting: dict[Pattern, int]) -> None:
         """Put states that have come to rest to the pattern at which they rest."""
@@ -198,17 +211,20 @@ class _Block:
             resting[pattern] = resting.get(pattern, 0) | here
 
 
-class _Lazy(Mapping[str, int]):
+class _Lazy(Mapping[K, int]):
     """Vectors that are spread over all states only when asked for: few patterns can be reached."""
 
-    def __init__(self, picked: _Picked, packed: Mapping[str, int]) -> None:
+    def __init__(self, picked: _Picked, packed: Mapping[K, int]) -> None:
         self._picked = picked
         self._packed = packed
+        self._spread: dict[K, int] = {}
 
-    def __getitem__(self, name: str) -> int:
-        return self._picked.back(self._packed[name])
+    def __getitem__(self, name: K) -> int:
+        if name not in self._spread:
+            self._spread[name] = self._picked.back(self._packed[name])
+        return self._spread[name]
 
-    def __iter__(self) -> Iterator[str]:
+    def __iter__(self) -> Iterator[K]:
         return iter(self._packed)
 
     def __len__(self) -> int:

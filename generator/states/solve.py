@@ -101,6 +101,23 @@ def solve(
     return _Solver(circuit, dict(held or {}), unsure, cases).run()
 
 
+def left_open(circuit: Circuit, *, unsure: bool, cases: Cases) -> int:
+    """The states of some cases that logic alone leaves open, so that only a search can settle them.
+
+    Args:
+        circuit: the circuit.
+        unsure: what to take for what is not known.
+        cases: the variants.
+
+    Raises:
+        TooManyStates: with the bits of the cases, over `MOST_INPUTS` inputs.
+    """
+    vector = 0
+    for bounds in _Solver(circuit, {}, unsure, cases).ternary().values():
+        vector |= bounds.low ^ bounds.high
+    return vector
+
+
 class _Solver:
     def __init__(self, circuit: Circuit, held: dict[str, bool], unsure: bool, cases: Cases | None) -> None:
         self.circuit = circuit
