@@ -10,7 +10,7 @@ from xml.etree import ElementTree
 import pytest
 
 from generator.drawings.drawing_css import on_css, state_css
-from generator.drawings.ladder_model import Blade, Block, EndLoad, Ladder, Rung, elements
+from generator.drawings.ladder_model import Blade, Block, EndLoad, Ladder, Parallel, Rung, Series, elements
 from generator.drawings.ladder_svg import draw_ladder, ladder_css, needs_folding
 from generator.drawings.names import element_id, state_class
 from generator.drawings.timeline_svg import draw_timeline
@@ -102,6 +102,32 @@ def _parts(made: Ladder) -> tuple[list[Blade], list[EndLoad]]:
             rungs += item.rungs if isinstance(item, Block) else (item,)
     blades = [part for rung in rungs for part in elements(rung.series) if isinstance(part, Blade)]
     return blades, [load for rung in rungs for load in rung.loads]
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_a_rung_is_live_at_its_end_in_just_the_states_in_which_its_contacts_let_through(name: str) -> None:
+    made = _ladder(name)
+    for rails in made.rails:
+        if not rails.live_in:
+            continue  # sensed by a device itself, and never live
+        for item in rails.items:
+            for rung in item.rungs if isinstance(item, Block) else (item,):
+                live = {state for state in made.states if state in rung.end_live_in}
+                through = {state for state in made.states if _lets_through(rung.series, state)}
+                if isinstance(item, Block):
+                    # A valve's own switches, which are not drawn, may make a pin live from inside.
+                    assert not rung.series or through <= live, rung.id
+                else:
+                    assert through == live, rung.id
+
+
+def _lets_through(series: Series, state: str) -> bool:
+    return all(
+        state in part.on_in
+        if isinstance(part, Blade)
+        else not isinstance(part, Parallel) or any(_lets_through(way, state) for way in part.ways)
+        for part in series
+    )
 
 
 @pytest.mark.parametrize("name", HOUSES)
