@@ -3,6 +3,8 @@
 from functools import cache
 from pathlib import Path
 
+from generator.overrides.overrides import overrides
+from generator.overrides.policy import Policy
 from generator.pages.tenant_pages import tenant_page_html
 from generator.pipeline import Examination, examine, today
 from generator.views.tenant import tenant_page
@@ -26,6 +28,15 @@ def page_without_steps(reference: str) -> str:
     """The page as it is where nothing is proved."""
     wording = load_wordings()[0][ENGLISH]
     return tenant_page_html(tenant_page(examined(reference), None, wording=wording, firm=FIRM))
+
+
+@cache
+def page_proved(reference: str) -> str:
+    """The page as the firm's tenants get it: with the steps that are proved for the house, and no others."""
+    examination = examined(reference)
+    found = overrides(examination.solution, examination.findings, Policy())
+    wording = load_wordings()[0][ENGLISH]
+    return tenant_page_html(tenant_page(examination, found, wording=wording, firm=FIRM))
 
 
 @cache

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from urllib.parse import quote
 
-from generator.pages.tenant_pages import nowhere_html, tenant_page_html
 from generator.overrides.model import Overrides
 from generator.overrides.overrides import overrides
+from generator.pages.tenant_pages import nowhere_html, tenant_page_html
 from generator.pipeline import Examination, examine, today
 from generator.site.config import NOT_SET, FirmConfig
 from generator.site.ledger import record_files

@@ -126,14 +126,15 @@ class SheetWords:
     ) -> Iterable[Phrase]:
         """What to wait for and feel after an attempt, and where to go from there.
 
-        That the boiler may be heard is said once a sheet for each length of wait, so that a long sheet stays one page.
+        What stands on the sheet already is not said again in full, so that a long sheet stays one page.
         """
         say = self._wording.say
         if all(step.move in _CHECKS for step in attempt.steps):
             yield say("look.mended")
         elif symptom.sign in _NEVER_STOPS:
-            water = symptom.sign is Sign.WATER_NEVER_STOPS
-            yield say("look.cooling-water" if water else "look.cooling")
+            cooling = say("look.cooling-water" if symptom.sign is Sign.WATER_NEVER_STOPS else "look.cooling")
+            yield say("look.again") if cooling in said else cooling
+            said.add(cooling)
             yield say("look.cool-stop")
         else:
             boiler = say("look.boiler", time=self._time(attempt.wait_s))

@@ -3,6 +3,8 @@
 Takes steps as they were proved and adds none. Knows no page.
 """
 
+from dataclasses import replace
+
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import InputKind
 from generator.circuit.model import Circuit, PlacedDevice
@@ -38,6 +40,7 @@ class StepWords:
         self._services = {service.name: service for service in services}
         self._wording = wording
         self._fuel = fuel
+        self._timers = sum(device.duty is Duty.TIMER for device in circuit.devices)
         self._tank = any(device.duty is Duty.CYLINDER for device in circuit.devices)
 
     def step(self, number: int, step: Step) -> ShownStep:
@@ -48,7 +51,9 @@ class StepWords:
     def undone(self, number: int, step: Step) -> ShownStep:
         """The step as it is undone; ``step`` is one of those that put everything back."""
         says, more = self._back(step)
-        return self._shown(number, step, says, more, "-back" if step.move in _LEVER else "")
+        shown = self._shown(number, step, says, more, "-back" if step.move in _LEVER else "")
+        # `on the timer` says which part it is, where there is only one.
+        return replace(shown, part="") if shown.picture.name == "timer" and self._timers == 1 else shown
 
     def alone(self, name: str) -> bool:
         """Whether no other service of the house is of the same sort, so that it needs no name."""
@@ -85,9 +90,8 @@ class StepWords:
 
     def _back(self, step: Step) -> tuple[Phrase, tuple[Phrase, ...]]:
         say = self._wording.say
-        channel = self._channel(step)
         if step.move in _TIMER or (step.move is Move.PUT_BACK and self._buttons(step)[1]):
-            return self._on_timer("back.timer", step), (*channel, say("back.timer-more"))
+            return self._on_timer("back.timer", step), (say("back.timer-more"),)
         if step.move in _ROOM or step.move is Move.PUT_BACK:
             return say("back.room"), ()
         if step.move in _LEVER:

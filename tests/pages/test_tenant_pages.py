@@ -15,15 +15,22 @@ from generator.views.tenant import language_of, nowhere_page, tenant_page
 from generator.views.tenant_model import Firm
 from generator.views.tenant_wording import ENGLISH, english_file, load_wordings, placeholders
 from tests.hand_made_overrides import hand_made
-from tests.tenant_pages import FIRM, REFERENCES, examined, page_with_every_step, page_without_steps
+from tests.tenant_pages import (
+    FIRM,
+    REFERENCES,
+    examined,
+    page_proved,
+    page_with_every_step,
+    page_without_steps,
+)
 from tests.tools.plain_words import HARDEST_GRADE, grade, long_sentences, prose
 
 HEAVIEST = 60_000
 """Bytes of a page with all that is in it."""
 
 
-def pages_of(reference: str) -> tuple[str, str]:
-    return page_without_steps(reference), page_with_every_step(reference)
+def pages_of(reference: str) -> tuple[str, str, str]:
+    return page_without_steps(reference), page_proved(reference), page_with_every_step(reference)
 
 
 @pytest.mark.parametrize("reference", REFERENCES)
@@ -76,7 +83,7 @@ def test_a_danger_gives_no_step_whatever_was_proved() -> None:
     in_danger = [reference for reference in REFERENCES if examined(reference).in_danger]
     assert in_danger
     for reference in in_danger:
-        assert page_with_every_step(reference) == page_without_steps(reference)
+        assert page_with_every_step(reference) == page_proved(reference) == page_without_steps(reference)
         assert "There are no steps for you to do" in page_without_steps(reference)
 
 
