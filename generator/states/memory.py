@@ -6,13 +6,11 @@ Finds what settles and where each setting leads; which of it can be reached is w
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import compress, groupby, product
-from typing import TypeVar
 
 from generator.circuit.model import Circuit
 from generator.states.network import Bounds, Network
 from generator.states.step import Stepper
 
-K = TypeVar("K")
 Pattern = tuple[bool, ...]
 """One value for each part with memory."""
 MOST_BITS = 1 << 23
@@ -24,11 +22,13 @@ class Searched:
     """What the search found, in vectors over all states.
 
     ``settled_by`` gives every driven part while those with memory rest at a pattern. ``moves`` gives, for each
-    pattern to start from, where the open states come to rest; states that never do are in none.
+    pattern to start from, where the open states come to rest; states that never do are in none. Its vectors are packed:
+    of the open states alone.
     """
 
     settled_by: Mapping[Pattern, Mapping[str, int]]
     moves: Mapping[Pattern, Mapping[Pattern, int]]
+    picked: "Picked"
 
 
 def search(
@@ -57,7 +57,7 @@ def search(
     Complexity: as many rounds as the slowest setting takes to rest, at most 2^k + 1 for k parts, on vectors of
         2^k times the open states.
     """
-    picked = _Picked(open_at, size)
+    picked = Picked(open_at, size)
     patterns: list[Pattern] = list(product((False, True), repeat=len(parts)))
     at_once = max(1, MOST_BITS // max(1, picked.count))
     settled_by: dict[Pattern, Mapping[str, int]] = {}
@@ -76,10 +76,10 @@ def search(
         placed = block.placed(known)
         settled_by.update(block.followers(stepper, placed))
         moves.update(block.ends(stepper, placed))
-    return Searched(settled_by=settled_by, moves=moves)
+    return Searched(settled_by=settled_by, moves=moves, picked=picked)
 
 
-class _Picked:
+class Picked:
     """The open states, packed together; all states as they are where most are open."""
 
     def __init__(self, open_at: int, size: int) -> None:
@@ -126,7 +126,7 @@ def _bits(vector: int, size: int) -> str:
 class _Block:
     """Some patterns, each over all picked states; that of pattern ``p`` takes the ``p``-th run of bits."""
 
-    def __init__(self, picked: _Picked, patterns: tuple[Pattern, ...], parts: tuple[str, ...]) -> None:
+    def __init__(self, picked: Picked, patterns: tuple[Pattern, ...], parts: tuple[str, ...]) -> None:
         self.picked = picked
         self.patterns = patterns
         self.parts = parts
@@ -194,7 +194,7 @@ class _Block:
             for start, run in zip(self.patterns, self.runs(resting[end]), strict=True):
                 if run:
                     moves[start][end] = run
-        return {start: _Lazy(self.picked, ends) for start, ends in moves.items()}
+        return dict(moves)
 
     def _sort(self, current: Mapping[str, Bounds], still: int, resting: dict[Pattern, int]) -> None:
         """Put states that have come to rest to the pattern at which they rest."""
@@ -211,20 +211,20 @@ class _Block:
             resting[pattern] = resting.get(pattern, 0) | here
 
 
-class _Lazy(Mapping[K, int]):
+class _Lazy(Mapping[str, int]):
     """Vectors that are spread over all states only when asked for: few patterns can be reached."""
 
-    def __init__(self, picked: _Picked, packed: Mapping[K, int]) -> None:
+    def __init__(self, picked: Picked, packed: Mapping[str, int]) -> None:
         self._picked = picked
         self._packed = packed
-        self._spread: dict[K, int] = {}
+        self._spread: dict[str, int] = {}
 
-    def __getitem__(self, name: K) -> int:
+    def __getitem__(self, name: str) -> int:
         if name not in self._spread:
             self._spread[name] = self._picked.back(self._packed[name])
         return self._spread[name]
 
-    def __iter__(self) -> Iterator[K]:
+    def __iter__(self) -> Iterator[str]:
         return iter(self._packed)
 
     def __len__(self) -> int:

@@ -11,7 +11,7 @@ from generator.catalogue.logic import Is, atoms
 from generator.circuit.model import Circuit
 from generator.findings.errors import HearthbookError
 from generator.states.answer import Answer, Memory, Solution
-from generator.states.memory import Pattern, search
+from generator.states.memory import Pattern, Searched, search
 from generator.states.network import Bounds, Network, contact_names, either, energised, fold
 from generator.states.space import StateSpace
 from generator.states.step import Stepper
@@ -230,26 +230,22 @@ class _Solver:
             size=self.space.size,
             unsure=self.unsure,
         )
-        return self.histories(driven, parts, open_at, found.settled_by, found.moves)
+        return self.histories(driven, parts, open_at, found)
 
     def histories(
-        self,
-        driven: Mapping[str, Bounds],
-        parts: list[str],
-        open_at: int,
-        settled_by: Mapping[Pattern, Mapping[str, int]],
-        moves: Mapping[Pattern, Mapping[Pattern, int]],
+        self, driven: Mapping[str, Bounds], parts: list[str], open_at: int, found: Searched
     ) -> Solution:
         """Which settled results can be reached, from rest or by which change of an input."""
         closed = self.all & ~open_at
-        known = {pattern: self.closed_with(driven, parts, pattern, closed) for pattern in moves}
-        from_rest = moves[tuple(False for _ in parts)]
-        why = self.reachable(known, dict(from_rest), moves, open_at)
+        known = {pattern: self.closed_with(driven, parts, pattern, closed) for pattern in found.moves}
+        packed = found.moves[tuple(False for _ in parts)]
+        from_rest = {pattern: found.picked.back(vector) for pattern, vector in packed.items()}
+        why = self.reachable(known, from_rest, dict(packed), found, open_at)
         values = {name: bounds.low & closed for name, bounds in driven.items()}
         from_rest_at = 0
         for pattern, vector in from_rest.items():
             from_rest_at |= vector
-            for name, on in settled_by[pattern].items():
+            for name, on in found.settled_by[pattern].items():
                 values[name] |= on & vector
         memories = []
         for pattern, vector, name in why:
@@ -257,7 +253,7 @@ class _Solver:
             for was_on in (True, False):
                 here = vector & (~on if was_on else on) & self.all
                 if here:
-                    full = {part: v & here for part, v in settled_by[pattern].items()}
+                    full = {part: v & here for part, v in found.settled_by[pattern].items()}
                     memories.append(Memory(answer=self.answer(full, here), after=name, was_on=was_on))
         settled = self.answer(values, closed | from_rest_at)
         return self.solution(settled, tuple(memories), open_at & ~from_rest_at, open_at)
@@ -274,21 +270,34 @@ class _Solver:
     def reachable(
         self,
         known: Mapping[Pattern, int],
+        from_rest: Mapping[Pattern, int],
         reached: dict[Pattern, int],
-        moves: Mapping[Pattern, Mapping[Pattern, int]],
+        found: Searched,
         open_at: int,
     ) -> list[tuple[Pattern, int, str]]:
-        """Every settled result that a chain of single changes of inputs leads to, and the last change to each."""
+        """Every settled result that a chain of single changes of inputs leads to, and the last change to each.
+
+        ``reached`` and the vectors of the search are of the open states alone.
+        """
         why: list[tuple[Pattern, int, str]] = []
+        at = {pattern: known[pattern] | from_rest.get(pattern, 0) for pattern in found.moves}
+        seen: dict[tuple[str, Pattern], int] = {}
         growing = True
         while growing:
             growing = False
-            for name, start in product(self.free, moves):
-                near = self.space.turned(known[start] | reached.get(start, 0), name) & open_at
-                for end, vector in moves[start].items() if near else ():
-                    new = near & vector & ~reached.get(end, 0)
+            for name, start in product(self.free, found.moves):
+                here = at[start]
+                if seen.get((name, start)) is here:
+                    continue
+                seen[name, start] = here
+                near = self.space.turned(here, name) & open_at
+                packed = found.picked.out_of(near) if near else 0
+                for end, vector in found.moves[start].items() if packed else ():
+                    new = packed & vector & ~reached.get(end, 0)
                     if new:
                         reached[end] = reached.get(end, 0) | new
-                        why.append((end, new, name))
+                        spread = found.picked.back(new)
+                        at[end] |= spread
+                        why.append((end, spread, name))
                         growing = True
         return why
