@@ -114,8 +114,16 @@ def _moves(device: PlacedDevice, control: Control) -> tuple[Move, Move] | None:
             return None
 
 
+_GUARDING = (Duty.VALVE, Duty.BOILER, Duty.CYLINDER, Duty.CYLINDER_THERMOSTAT)
+
+
 def _lever_refused(circuit: Circuit, device: PlacedDevice) -> Reason | None:
-    """Why the lever of a valve may not be latched, whatever has failed."""
+    """Why the lever of a valve may not be latched, whatever has failed.
+
+    Where a latched lever leads hangs on the wiring of every valve, of the boiler and of what keeps a cylinder from boiling.
+    """
+    if any(_assumed(circuit, each) for each in circuit.devices if each.duty in _GUARDING):
+        return Reason.ASSUMED
     through = [item for item in circuit.water.circuits if item.valve == device.name]
     if unvented(circuit) and any(item.feeds in COILS for item in through):
         return Reason.UNVENTED

@@ -3,12 +3,13 @@
 Goes by the faults behind the symptom, like every other search here.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
 
+from generator.faults.fault import Change, Fault, Of
 from generator.overrides.house import House
 from generator.overrides.model import Attempt, Caution, Move, Step
-from generator.overrides.outcomes import Cell, Faulty
+from generator.overrides.outcomes import Cell, Faulty, outcomes
 from generator.overrides.services import Wanted
 from generator.overrides.symptoms import Seen
 
@@ -27,6 +28,8 @@ def stop(house: House, seen: Seen) -> Stopped:
     done = Stopped(left=[each.fault.name for each in seen.faults])
     off: list[Step] = []
     for attempt, cured in _attempts(house, seen):
+        if not done.left:
+            break
         helps = [each.fault.name for each in seen.faults if each.fault.name in done.left and cured(each)]
         if not helps:
             continue
@@ -47,20 +50,15 @@ def stop(house: House, seen: Seen) -> Stopped:
 
 
 class _Cured:
-    """Whether a fault shows no longer with some inputs held off, or with its lever back, or with the supply off."""
+    """Whether a fault shows no longer with some inputs held off, and with its lever back."""
 
-    def __init__(
-        self, house: House, seen: Seen, off: frozenset[str], *, levers: frozenset[str], supply: bool
-    ) -> None:
+    def __init__(self, house: House, seen: Seen, off: frozenset[str], *, levers: frozenset[str]) -> None:
         self.house = house
         self.seen = seen
         self.off = off
         self.levers = levers
-        self.supply = supply
 
     def __call__(self, faulty: Faulty) -> bool:
-        if self.supply:
-            return True
         cell = faulty.cells[frozenset()]
         if faulty.fault.latched in self.levers:
             cell = self.house.solved.sound.cells[frozenset()]
@@ -75,7 +73,33 @@ class _Cured:
         return cell.warmed[name] & ~self.house.called(wanted) & ~sound & held
 
 
-def _attempts(house: House, seen: Seen) -> Iterator[tuple[Attempt, _Cured]]:
+class _SwitchedOff:
+    """Whether nothing of the symptom is heated in any state with a supply switched off as well."""
+
+    def __init__(self, house: House, seen: Seen, switch: str) -> None:
+        self.names = seen.symptom.never_stops
+        off = next((each.fault for each in house.solved.faulty if each.fault.off == switch), None)
+        self.cells: dict[str, Cell] = {}
+        if off is not None:
+            both = [_with(each.fault, off) for each in seen.faults]
+            solved = outcomes(house.circuit, both, house.wanted, ())
+            self.cells = {each.fault.name: each.cells[frozenset()] for each in solved.faulty}
+
+    def __call__(self, faulty: Faulty) -> bool:
+        cell = self.cells.get(faulty.fault.name)
+        return cell is not None and not any(cell.warmed[name] for name in self.names)
+
+
+def _with(fault: Fault, off: Fault) -> Fault:
+    """Both faults at once, under the name of the first; a lever stays latched."""
+    lever = (Change(of=Of.INPUT, name=fault.latched, on=True),) if fault.latched else ()
+    return replace(fault, changes=(*fault.changes, *off.changes, *lever), latched="", off="")
+
+
+_Test = Callable[[Faulty], bool]
+
+
+def _attempts(house: House, seen: Seen) -> Iterator[tuple[Attempt, _Test]]:
     controls = house.controls
     levers = frozenset(
         each.fault.latched
@@ -85,18 +109,18 @@ def _attempts(house: House, seen: Seen) -> Iterator[tuple[Attempt, _Cured]]:
     names = seen.symptom.never_stops
     if levers:
         steps = tuple(step for name, step in controls.off.items() if name in levers)
-        yield _attempt(steps, names), _Cured(house, seen, frozenset(), levers=levers, supply=False)
+        yield _attempt(steps, names), _Cured(house, seen, frozenset(), levers=levers)
     own = _held(house, [each for each in house.wanted if each.name in names])
     every = _held(house, house.wanted)
     for held in (own, every):
         if held:
             steps = tuple(step for name, step in controls.off.items() if name in held)
-            yield _attempt(steps, names), _Cured(house, seen, held, levers=levers, supply=False)
+            yield _attempt(steps, names), _Cured(house, seen, held, levers=levers)
     if controls.supply is not None:
         last = controls.off[controls.supply.input]
         yield (
             Attempt(steps=(last,), wanted=names, wait_s=0, helps=(), cautions=(Caution.FROST,)),
-            _Cured(house, seen, every, levers=levers, supply=True),
+            _SwitchedOff(house, seen, controls.supply.input),
         )
 
 
