@@ -16,7 +16,7 @@ from generator.command.built_stock import stock_check
 from generator.command.check import tell_not_checked
 from generator.command.files import list_files
 from generator.command.findings_text import gnu_line
-from generator.command.firm import config_option, firm_settings, tenants_secret, wordings_told
+from generator.command.firm import config_option, firm_settings, tell_not_set, tenants_secret, wordings_told
 from generator.command.options import jobs_option, properties_option, this_day
 from generator.command.progress import progress
 from generator.command.summary import summary
@@ -77,6 +77,7 @@ def build(folder: Path, out: Path | None, tenants_out: Path | None, config: Path
     list_files((folder,))
     secret = tenants_secret(firm, engineers, tenants, folder)
     wordings = wordings_told(folder, firm)
+    tell_not_set(firm)
     with _Steps("making pages of", "properties") as step:
         stock = StockBuild(folder, firm, today=this_day(), jobs=jobs, step=step)
         sites = Sites(

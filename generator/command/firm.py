@@ -9,7 +9,7 @@ import click
 
 from generator.command.findings_text import gnu_line
 from generator.findings.errors import CannotReadFile
-from generator.site.config import FILE_NAME, FirmConfig, read_config
+from generator.site.config import FILE_NAME, NOT_SET, FirmConfig, read_config
 from generator.views.tenant_wording import Wording, load_wordings
 
 config_option = click.option(
@@ -50,3 +50,16 @@ def wordings_told(folder: Path, firm: FirmConfig) -> dict[str, Wording]:
             err=True,
         )
     return wordings
+
+
+def tell_not_set(firm: FirmConfig) -> None:
+    """Say what the tenants' pages and labels lack because nobody has set it."""
+    if firm.firm.phone == NOT_SET:
+        click.echo(
+            "Tenants' pages give no number of the firm: `firm.phone` is not set in the settings.", err=True
+        )
+    for name, base in (("tenants", firm.published.tenants), ("engineers", firm.published.engineers)):
+        if not base:
+            click.echo(
+                f"Labels have no codes for {name}: `published.{name}` is not set in the settings.", err=True
+            )

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from generator.command.files import NoRecords, record_file
-from generator.command.firm import config_option, firm_settings, tenants_secret, wordings_told
+from generator.command.firm import config_option, firm_settings, tell_not_set, tenants_secret, wordings_told
 from generator.command.options import properties_option, this_day
 from generator.findings.errors import CannotWriteFile
 
@@ -101,11 +101,7 @@ def label(records: tuple[str, ...], folder: Path, config: Path | None, every: bo
     click.echo(
         f"{output}: {len(made)} label{'' if len(made) == 1 else 's'}. Open it with a browser and print it."
     )
-    for name, base in (("tenants", firm.published.tenants), ("engineers", firm.published.engineers)):
-        if not base:
-            click.echo(
-                f"No codes for {name}: `published.{name}` is not set in the firm's settings.", err=True
-            )
+    tell_not_set(firm)
 
 
 @click.command(short_help="Print every sentence of the tenants' pages, to be put into another language.")

@@ -66,9 +66,7 @@ def read(window: Chrome, css: str) -> list[str]:
             "Page.captureScreenshot", {"clip": place, "captureBeyondViewport": True}
         )
         picture = Image.open(io.BytesIO(base64.b64decode(shot["data"]))).convert("L")
-        found += [
-            code.text for code in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)
-        ]
+        found += [code.text for code in zxingcpp.read_barcodes(picture)]
     return found
 
 

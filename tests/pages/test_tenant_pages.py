@@ -121,9 +121,9 @@ def test_emergency_numbers_follow_nation_and_fuel(
 def test_a_record_that_cannot_be_read_has_a_page_that_fits_any_home(text: str) -> None:
     wording = load_wordings()[0][ENGLISH]
     examination = examine_text(text, today=today())
-    html = tenant_page_html(
-        tenant_page(examination, hand_made(examined("EB-0012").circuit), wording=wording, firm=FIRM)
-    )  # type: ignore[arg-type]
+    other = examined("EB-0012").circuit
+    assert other is not None
+    html = tenant_page_html(tenant_page(examination, hand_made(other), wording=wording, firm=FIRM))
     for words in (
         "0800 111 999",
         "0800 002 001",

@@ -66,7 +66,7 @@ def test_labels_of_some_and_of_all(stock: Stock, run: Run) -> None:
     done = run("label", "ex-0001", "-o", "one.html")
     assert done.exit_code == 0
     assert "one.html: 1 label." in done.stdout
-    assert "No codes" not in done.stderr
+    assert "no codes" not in done.stderr
     assert Path("one.html").read_text(encoding="utf-8").count("<article") == 1
     assert run("label", "--all").exit_code == 0
     text = Path("labels.html").read_text(encoding="utf-8")
@@ -80,6 +80,13 @@ def test_labels_without_codes_are_told(stock: Stock, run: Run) -> None:
     assert done.exit_code == 0
     assert "`published.tenants` is not set" in done.stderr
     assert "<svg" not in Path("labels.html").read_text(encoding="utf-8")
+
+
+def test_a_build_tells_what_is_not_set(stock: Stock, run: Run) -> None:
+    stock({"EX-0001.yaml": house("EX-0001")})
+    assert "`firm.phone` is not set" in run("build").stderr
+    Path("hearthbook.yml").write_text(f"firm: {{phone: 01632 960117}}\n{PUBLISHED}", encoding="utf-8")
+    assert "not set" not in run("build").stderr
 
 
 def test_labels_of_nothing_are_refused(stock: Stock, run: Run) -> None:
