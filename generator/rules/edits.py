@@ -12,6 +12,7 @@ from generator.catalogue.kind import Duty
 from generator.catalogue.logic import Any, Expr, Is, Not
 from generator.catalogue.parts import LoadKind, Role
 from generator.circuit.model import Circuit, Conductor
+from generator.rules.strays import strays
 from generator.rules.words import the_conductor, the_terminal
 from generator.states.network import fold
 
@@ -61,6 +62,7 @@ class _Proposals:
             self.members.setdefault(landing.net, []).append(landing)
 
     def likely(self) -> Iterator[Edit]:
+        yield from self._with_their_cable()
         yield from self._beside()
         misfits = [landing for landing in self.landings if self._astray(landing)]
         homes = {id(landing): self._homes(landing) for landing in misfits}
@@ -160,6 +162,26 @@ class _Proposals:
             refs=(one.far, other.far),
             circuit=self._with(_landed_at(one, other.here), _landed_at(other, one.here)),
         )
+
+    def _with_their_cable(self) -> Iterator[Edit]:
+        """A core that left the way of its cable, moved back: to an empty terminal of the device, or to each net of the box."""
+        full = Counter(ref for item in self.circuit.conductors for ref in (item.a, item.b))
+        for stray in strays(self.circuit):
+            landing = _Landing(
+                conductor=stray.conductor,
+                end=stray.end,
+                here=stray.here,
+                far=stray.far,
+                net=self.group[stray.here],
+            )
+            refs = [place.ref for place in self.circuit.terminals if place.device.name == stray.device]
+            if stray.device in self.centres:
+                likely = [ref for ref in self._homes(landing) if ref in refs]
+                by_net = {self.group[ref]: ref for ref in reversed([*likely, *refs])}
+                refs = list(dict.fromkeys([*likely, *reversed(by_net.values())]))
+            else:
+                refs = [ref for ref in refs if not full[ref]]
+            yield from (self._moved(landing, ref) for ref in refs)
 
     def _beside(self) -> Iterator[Edit]:
         """A core moved to an empty terminal of its own device; first where it is needed, and where two cores share one."""

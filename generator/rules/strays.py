@@ -1,0 +1,58 @@
+"""Cores that end where no other core of their cable does: the cores of one cable go between the same two places.
+
+Knows circuits only; whether such a core is a mistake is tried elsewhere.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from generator.circuit.model import Circuit, Conductor
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stray:
+    """A core, which of its ends is astray (``a`` or ``b``), and the device at which the others of its cable end."""
+
+    conductor: Conductor
+    end: str
+    device: str
+
+    @property
+    def here(self) -> str:
+        """The terminal in which the end is."""
+        return self.conductor.a if self.end == "a" else self.conductor.b
+
+    @property
+    def far(self) -> str:
+        """The terminal of the other end."""
+        return self.conductor.b if self.end == "a" else self.conductor.a
+
+
+def strays(circuit: Circuit) -> Iterator[Stray]:
+    """Every core with one end away from where most other cores of its cable have theirs, in the order of the record."""
+    cables: dict[str, list[Conductor]] = {}
+    for item in circuit.conductors:
+        if not item.is_link:
+            cables.setdefault(item.cable, []).append(item)
+    for item in circuit.conductors:
+        usual = _usual([each for each in cables.get(item.cable, ()) if each is not item])
+        if usual is None or item.is_link:
+            continue
+        ends = (_device(item.a), _device(item.b))
+        if frozenset(ends) == usual:
+            continue
+        for end, other in (("a", ends[1]), ("b", ends[0])):
+            wanted = usual - {other}
+            if other in usual and len(wanted) == 1:
+                yield Stray(conductor=item, end=end, device=next(iter(wanted)))
+
+
+def _usual(mates: Sequence[Conductor]) -> frozenset[str] | None:
+    """The two devices between which most of the cores go; None for no core."""
+    pairs = Counter(frozenset((_device(each.a), _device(each.b))) for each in mates)
+    return pairs.most_common(1)[0][0] if pairs else None
+
+
+def _device(ref: str) -> str:
+    return ref.split(".", 1)[0]
