@@ -33,7 +33,7 @@ def tenant_address(reference: str, secret: bytes, *, tenancy: int = 0) -> str:
     Args:
         reference: The firm's reference.
         secret: From `tenant_secret`.
-        tenancy: Raised by one when a tenancy ends; the old address then leads nowhere.
+        tenancy: Raised by one when a tenancy ends; the old address then leads to whom to call.
 
     Returns:
         32 lower-case letters and digits. Without the secret it says nothing about the reference (HMAC-SHA-256,
@@ -55,7 +55,7 @@ def tenant_secret(file: Path, *, keep_out_of: tuple[Path, ...] = ()) -> tuple[by
         The secret, and what to tell the user: empty unless it was made just now.
 
     Raises:
-        UnsafeSecret: it lies where it must not, others may read it, or it is not a secret of ours.
+        UnsafeSecret: it lies where it must not (those folders, or any repository), others may read it, or it is not a secret of ours.
         CannotReadFile: the machine refuses.
         CannotWriteFile: the machine refuses.
     """
@@ -63,6 +63,11 @@ def tenant_secret(file: Path, *, keep_out_of: tuple[Path, ...] = ()) -> tuple[by
     for folder in keep_out_of:
         if place.is_relative_to(folder.resolve()):
             raise UnsafeSecret(place, f"lies in {folder}, which others get to see; keep it elsewhere")
+    for folder in place.parents:
+        if (folder / ".git").exists():
+            raise UnsafeSecret(
+                place, f"lies in the repository {folder}, which is copied and shared; keep it elsewhere"
+            )
     try:
         return _read(place), ""
     except FileNotFoundError:

@@ -72,6 +72,18 @@ def test_the_secret_is_kept_out_of_what_others_see(tmp_path: Path) -> None:
     assert list((tmp_path / "site").iterdir()) == []
 
 
+@pytest.mark.parametrize("made", [False, True])
+def test_the_secret_is_kept_out_of_any_repository(tmp_path: Path, made: bool) -> None:
+    file = tmp_path / "records" / "deep" / "secret"
+    if made:
+        tenant_secret(file)
+    (tmp_path / "records").mkdir(exist_ok=True)
+    (tmp_path / "records" / ".git").mkdir()
+    with pytest.raises(UnsafeSecret, match="repository"):
+        tenant_secret(file)
+    assert file.exists() is made
+
+
 def test_a_place_that_cannot_be_used_is_told(tmp_path: Path) -> None:
     (tmp_path / "file").touch()
     with pytest.raises(CannotReadFile):
