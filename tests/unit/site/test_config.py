@@ -50,6 +50,14 @@ def test_paths_are_relative_to_the_file(tmp_path: Path) -> None:
             "firm:\n  name: [a]\n",
             "2:9: `firm.name` has to be one line of text of at most 200 characters, and is a list",
         ),
+        (
+            "overrides:\n  vented_lever: allowed\n",
+            "2:17: `overrides.vented_lever` has to be `not allowed` or `with a warning`, and is the text `allowed`",
+        ),
+        (
+            "overrides:\n  lever_hours: 0\n",
+            "2:16: `overrides.lever_hours` has to be a number of hours above 0 and up to 24, and is the whole number `0`",
+        ),
         ("firm:\n  name: a\n  name: b\n", "3:3: the key `name` is given twice; the second one is not read"),
     ],
 )

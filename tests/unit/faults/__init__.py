@@ -1,0 +1,1 @@
+"""Single faults, module by module."""

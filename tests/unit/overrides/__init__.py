@@ -1,0 +1,1 @@
+"""Overrides: the search module by module, on demo houses."""

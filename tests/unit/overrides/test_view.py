@@ -1,0 +1,49 @@
+"""The words of the Overrides page and of the command."""
+
+from datetime import date
+from pathlib import Path
+
+from click.testing import CliRunner
+
+from generator.command.main import program
+from generator.overrides.overrides import overrides
+from generator.overrides.policy import Policy
+from generator.pipeline import examine
+from generator.views.overrides import overrides_view
+
+DEMO = Path(__file__).parents[3] / "properties"
+DAY = date(2026, 11, 25)
+
+
+def test_every_step_and_every_fault_has_words() -> None:
+    examination = examine(DEMO / "EB-0012.yaml", today=DAY)
+    view = overrides_view(
+        examination.circuit, overrides(examination.solution, examination.findings, Policy())
+    )
+    assert view.instructions
+    assert view.plans
+    assert not view.refused
+    for one in view.instructions:
+        for attempt in one.attempts:
+            assert all(attempt.steps)
+            assert attempt.brings.endswith(".")
+            assert all(" " in words for words in attempt.helps), "names instead of words"
+    assert any("lever over" in step for plan in view.plans for step in plan.steps)
+
+
+def test_the_command_says_steps_and_proof() -> None:
+    result = CliRunner().invoke(
+        program, ["override", "EB-0012", "--properties", str(DEMO), "--today", "2026-11-25", "--faults"]
+    )
+    assert result.exit_code == 0, result.output
+    assert "No room gets warm" in result.output
+    assert "proved: Attempt 1" in result.output
+    assert "motor open-circuit" in result.output
+
+
+def test_the_command_says_why_there_is_no_step() -> None:
+    result = CliRunner().invoke(
+        program, ["override", "EB-0175", "--properties", str(DEMO), "--today", "2026-11-25"]
+    )
+    assert result.exit_code == 1
+    assert "heat that no control can stop" in result.output
