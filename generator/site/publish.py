@@ -20,6 +20,7 @@ from generator.site.page import SiteAsset, SiteContent, SitePage
 from generator.site.stock_build import Have, Places, StockBuild, StockWritten
 from generator.site.stock_site import assets_of_stock, pages_of_stock
 from generator.views.stock_model import StockRow
+from generator.views.stock_shared import with_shared
 
 PROPERTIES = "p"
 """Folder of the properties' pages below the site's root."""
@@ -116,7 +117,7 @@ class PropertyPages:
         """The row of every property; there once they are written."""
         if self.written is None:
             raise AssertionError("the pages of the stock come after those of the properties")
-        return self.written.rows
+        return with_shared(self.written.rows)
 
 
 def content_of(bulk: PropertyPages) -> SiteContent:

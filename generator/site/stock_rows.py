@@ -20,6 +20,7 @@ from generator.site.ledger import record_gates
 from generator.site.stock_build import StockBuild
 from generator.views.stock_model import StockRow
 from generator.views.stock_row import stock_row
+from generator.views.stock_shared import with_shared
 
 MANY = 24
 """More records than this are shared out among processes; fewer are done sooner without."""
@@ -47,7 +48,7 @@ def rows_now(
     for stem, row in zip(missing, _made(stock, missing, jobs), strict=True):
         rows[stem] = row
         step()
-    return tuple(rows[stem] for stem in gates)
+    return with_shared(rows[stem] for stem in gates)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
