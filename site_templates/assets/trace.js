@@ -73,7 +73,7 @@
     }
     words.textContent = key === null ? "" : `Followed: ${named(key)}.`;
     if (key === null) return;
-    jump("In the drawing", "svg *");
+    jump("In the drawing", ".hb-core, svg .hb-link");
     jump("In the table", ".hb-lands");
     const stop = document.createElement("button");
     stop.type = "button";

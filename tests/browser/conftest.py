@@ -3,9 +3,16 @@
 import os
 import shutil
 from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
 
 import pytest
 from selenium.webdriver import Chrome, ChromeOptions, ChromeService
+
+from generator.plugin import write_site
+from generator.site.build import build_engineers_site
+from tests.browser.site_pages import reset_window, served
+from tests.tools.paths import PROPERTIES
 
 _OPTIONS = (
     "--headless=new",
@@ -41,3 +48,26 @@ def browser(_one_browser: Chrome) -> Iterator[Chrome]:
     _one_browser.get("about:blank")
     yield _one_browser
     _one_browser.get("about:blank")
+
+
+@pytest.fixture
+def window(browser: Chrome) -> Iterator[Chrome]:
+    """The browser, put back to its own size and colours afterwards."""
+    yield browser
+    reset_window(browser)
+
+
+@pytest.fixture(scope="session")
+def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The engineers' site of the whole demo stock, built once."""
+    folder = tmp_path_factory.mktemp("demo")
+    write = partial(write_site, properties=PROPERTIES, settings=folder / "hearthbook.yml")
+    build_engineers_site(folder / "site", write=write)
+    return folder / "site"
+
+
+@pytest.fixture(scope="session")
+def demo_url(demo_site: Path) -> Iterator[str]:
+    """The same site, served on this machine."""
+    with served(demo_site) as address:
+        yield address

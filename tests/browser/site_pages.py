@@ -10,6 +10,7 @@ from typing import Any
 
 from selenium.webdriver import Chrome
 
+from tests.browser.overlaps import overlapping_texts
 from tests.tools.accessibility import axe_violations
 
 
@@ -41,14 +42,28 @@ def reset_window(browser: Chrome) -> None:
 
 
 def faults_of_page(browser: Chrome, width: int) -> list[str]:
-    """Say what is wrong with the page shown: wider than the window, hard to use, or complaining."""
+    """Say what is wrong with the page shown: wider than the window, hard to read or to use, complaining, or asking elsewhere."""
     faults = []
     wide = browser.execute_script("return document.documentElement.scrollWidth")
     if wide > width:
         faults.append(f"it is {wide} wide in a window of {width}")
+    faults += [f"text on text: {each}" for each in overlapping_texts(browser)]
     for each in axe_violations(browser):
         if each["impact"] in ("serious", "critical"):
             faults += [f"{each['id']}: {node['html'][:200]}" for node in each["nodes"]]
+    return [*faults, *complaints(browser), *asked_elsewhere(browser)]
+
+
+def complaints(browser: Chrome) -> list[str]:
+    """Return the errors in the browser's log since it was last read."""
     log: list[dict[str, Any]] = browser.get_log("browser")  # type: ignore[no-untyped-call]  # selenium's own
-    faults += [entry["message"] for entry in log if entry["level"] == "SEVERE"]
-    return faults
+    return [entry["message"] for entry in log if entry["level"] == "SEVERE"]
+
+
+def asked_elsewhere(browser: Chrome) -> list[str]:
+    """Return every address that the page asked something of, besides where it came from itself."""
+    asked: list[str] = browser.execute_script(
+        "return performance.getEntriesByType('resource').map((each) => each.name)"
+        ".filter((name) => !name.startsWith('data:') && new URL(name).origin !== location.origin)"
+    )
+    return [f"asked of elsewhere: {each}" for each in asked]

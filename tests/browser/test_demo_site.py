@@ -1,51 +1,90 @@
-"""The demo stock's own site in a browser: a page of each kind, wide and light, narrow and dark."""
+"""The demo stock's own site in a browser: every kind of page at both widths and in both themes; odd houses once each way."""
 
-from collections.abc import Iterator
-from functools import partial
-from pathlib import Path
+from itertools import pairwise
 
 import pytest
 from selenium.webdriver import Chrome
+from selenium.webdriver.common.by import By
 
-from generator.plugin import write_site
-from generator.site.build import build_engineers_site
-from tests.browser.site_pages import faults_of_page, reset_window, served, set_window
-from tests.tools.paths import PROPERTIES
+from tests.browser.overlaps import overlapping_texts
+from tests.browser.site_pages import faults_of_page, set_window
 
-_PAGES = (
+_KINDS = (
     "",
     "p/EB-0012/",
     "p/EB-0012/wiring/",
     "p/EB-0012/calls/",
     "p/EB-0012/readings/",
+    "p/EB-0012/overrides/",
     "p/EB-0012/record/",
-    "p/EB-0071/",
-    "p/EB-0033/wiring/",
+    "p/EB-0012/pack/",
+    "findings/",
+    "findings/error/",
+    "stock/arrangements/",
+    "stock/parts/",
     "rules/",
     "rules/crossed-zones/",
     "fields/",
     "kinds/",
     "writing-a-record/",
+    "drawings/",
+    "glossary/",
+    "cautions/",
+)
+_ODD = (
+    "p/EB-0071/",  # dangers
+    "p/EB-0033/wiring/",  # six zones, a relay
+    "p/EB-0153/wiring/",  # underfloor
+    "p/EB-0130/calls/",  # mid-position, with what came before
+    "p/EB-0066/wiring/",  # two wiring centres
+    "p/EB-0127/",  # faults that are proved
 )
 
 
-@pytest.fixture(scope="module")
-def demo_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    folder = tmp_path_factory.mktemp("demo")
-    write = partial(write_site, properties=PROPERTIES, settings=folder / "hearthbook.yml")
-    build_engineers_site(folder / "site", write=write)
-    with served(Path(folder / "site")) as address:
-        yield address
-
-
-@pytest.mark.parametrize(("width", "theme"), [(1280, "light"), (360, "dark")])
-@pytest.mark.parametrize("page", _PAGES)
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize("width", [1280, 360])
+@pytest.mark.parametrize("page", _KINDS)
 def test_fits_and_can_be_read_by_everybody(
-    browser: Chrome, demo_url: str, page: str, width: int, theme: str
+    window: Chrome, demo_url: str, page: str, width: int, theme: str
 ) -> None:
-    set_window(browser, width, theme)
-    try:
-        browser.get(demo_url + page)
-        assert faults_of_page(browser, width) == []
-    finally:
-        reset_window(browser)
+    set_window(window, width, theme)
+    window.get(demo_url + page)
+    assert faults_of_page(window, width) == []
+
+
+@pytest.mark.parametrize(("width", "theme"), [(1280, "dark"), (360, "light")])
+@pytest.mark.parametrize("page", _ODD)
+def test_odd_houses_fit_as_well(window: Chrome, demo_url: str, page: str, width: int, theme: str) -> None:
+    set_window(window, width, theme)
+    window.get(demo_url + page)
+    assert faults_of_page(window, width) == []
+
+
+@pytest.mark.parametrize("page", [page for page in (*_KINDS, *_ODD) if page.startswith("p/")])
+def test_headings_go_down_one_at_a_time(browser: Chrome, demo_url: str, page: str) -> None:
+    browser.get(demo_url + page)
+    names = [
+        each.tag_name for each in browser.find_elements(By.CSS_SELECTOR, "article :is(h1,h2,h3,h4,h5,h6)")
+    ]
+    levels = [int(name[1]) for name in names]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert [(a, b) for a, b in pairwise(levels) if b > a + 1] == []
+
+
+@pytest.mark.parametrize(
+    ("body", "found"),
+    [
+        ("<p>one</p><p>two</p>", []),
+        ("<p>one</p><p style='margin-top:-2em'>two</p>", ['"one" and "two"']),
+        (
+            "<svg width='90' height='40'><text x='5' y='20'>one</text><text x='9' y='22'>two</text></svg>",
+            ['"one" and "two"'],
+        ),
+        ("<svg width='90' height='40'><text x='5' y='15'>one</text><text x='5' y='32'>two</text></svg>", []),
+        ("<p>one</p><p style='margin-top:-2em;visibility:hidden'>two</p>", []),
+    ],
+)
+def test_text_on_text_is_found(browser: Chrome, body: str, found: list[str]) -> None:
+    browser.get(f"data:text/html,<!doctype html><body>{body}")
+    assert overlapping_texts(browser) == found

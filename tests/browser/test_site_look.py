@@ -8,7 +8,7 @@ from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.remote.webelement import WebElement
 
-from tests.browser.site_pages import faults_of_page, reset_window, served, set_window
+from tests.browser.site_pages import faults_of_page, served, set_window
 from tests.pages.site_tools import build, make_stock
 
 _PAGES = (
@@ -33,13 +33,6 @@ def site_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     build(folder / "site", make_stock(folder / "properties", "HB-0001", "HB-0002"))
     with served(folder / "site") as address:
         yield address
-
-
-@pytest.fixture
-def window(browser: Chrome) -> Iterator[Chrome]:
-    """The browser, put back to its own size and colours afterwards."""
-    yield browser
-    reset_window(browser)
 
 
 def _all(browser: Chrome, selector: str) -> list[WebElement]:

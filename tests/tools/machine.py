@@ -23,6 +23,7 @@ TOOLS = (
     # The font with the browser: without it the letters, and so the widths, differ from machine to machine.
     Tool(marker="browser", program="chromium", debian_packages=("chromium", "fonts-liberation")),
     Tool(marker="browser", program="chromedriver", debian_packages=("chromium-driver",)),
+    Tool(marker="validator", program="java", debian_packages=("default-jre-headless",)),
     Tool(marker="simulator", program="ngspice", debian_packages=("ngspice",)),
 )
 
