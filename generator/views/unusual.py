@@ -156,16 +156,20 @@ def _boxes(circuit: Circuit) -> Iterator[tuple[str, str]]:
         cables = list(dict.fromkeys(c.cable for c in direct))
         yield "direct-wiring", f"Wired directly, not through a wiring centre: {listed(cables)}."
     relays = circuit.with_duty(Duty.RELAY)
-    if relays:
+    plain = [relay for relay in relays if not relay.special]
+    if plain:
         yield (
             "relay",
-            f"{capital(listed([lower(relay.words) for relay in relays]))}: a relay stands in the call.",
+            f"{capital(listed([lower(relay.words) for relay in plain]))}: a relay stands in the call.",
         )
+    for relay in relays:
+        if relay.special:
+            yield "relay", f"{relay.words}, a relay in the call: {relay.special.strip()}"
 
 
 def _special(circuit: Circuit) -> Iterator[tuple[str, str]]:
     for device in circuit.devices:
-        if device.special:
+        if device.special and device.duty is not Duty.RELAY:
             yield "special", f"{device.words}: {device.special.strip()}"
 
 

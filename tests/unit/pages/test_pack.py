@@ -1,0 +1,35 @@
+"""The pack: every page of a property as a part of one, with its headings one level down."""
+
+from datetime import date
+
+from markupsafe import Markup
+
+from generator.pages.pack import lowered, pack_html
+from generator.pages.pieces import Pieces
+from generator.pages.tabs import PACK, PACKED, TABS
+from generator.pipeline import examine, examine_text
+from generator.views.property import property_view
+from tests.tools.paths import PROPERTIES
+
+
+def test_every_page_is_a_part() -> None:
+    assert [tab for tab, _, _ in PACKED] == [tab for tab in TABS if tab is not PACK]
+
+
+def test_headings_go_one_level_down_and_text_stays() -> None:
+    html = Markup("<h2>A &lt;h2&gt;</h2><h3 class='x'>B</h3><header>C</header>")
+    assert lowered(html) == "<h3>A &lt;h2&gt;</h3><h4 class='x'>B</h4><header>C</header>"
+
+
+def test_a_pack_that_stands_alone_links_nowhere() -> None:
+    view = property_view(examine(PROPERTIES / "EB-0071.yaml", today=date(2026, 11, 25)), stem="EB-0071")
+    pieces = Pieces(view, rules={}, photos=())
+    assert 'href="../' in pack_html(pieces, root="../../../")
+    assert 'href="../' not in pack_html(pieces, root=None)
+
+
+def test_what_could_not_be_read_has_a_pack_that_says_so() -> None:
+    view = property_view(examine_text("format: 1\n", today=date(2026, 11, 25)), stem="XX-1")
+    html = pack_html(Pieces(view, rules={}, photos=()), root=None)
+    assert "Not read" in html
+    assert "part-wiring" not in html
