@@ -12,6 +12,7 @@ import click
 
 from generator.command.exits import FOUND, about, complain
 from generator.command.files import record_file
+from generator.command.firm import config_option, firm_settings
 from generator.command.options import properties_option, today_option
 from generator.command.to_pdf import find_browser, print_to_pdf
 from generator.pages.pieces import ShownPhoto
@@ -39,8 +40,17 @@ _MIME = {
 @click.option(
     "--browser", metavar="PROGRAM", help="The Chromium to make the PDF with, where it is not found by itself."
 )
+@config_option
 @today_option
-def export(record: str, folder: Path, out: Path | None, pdf: bool, browser: str | None, today: date) -> None:
+def export(
+    record: str,
+    folder: Path,
+    out: Path | None,
+    pdf: bool,
+    browser: str | None,
+    config: Path | None,
+    today: date,
+) -> None:
     """Write everything about one property as a single HTML file that needs nothing else, to attach to a job.
 
     It works without a network and without a server, and prints on A4 with the record's revision on every sheet. It
@@ -53,17 +63,26 @@ def export(record: str, folder: Path, out: Path | None, pdf: bool, browser: str 
       hearthbook export EB-0012
       hearthbook export EB-0012 --pdf --out jobs/EB-0012.html
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
+    from generator.overrides.overrides import overrides
     from generator.pages.alone import pack_alone
+    from generator.pages.pieces import ForTenant
     from generator.pipeline import examine
     from generator.rules.rules import ALL
+    from generator.views.overrides import overrides_view
     from generator.views.property import property_view
 
+    _, firm = firm_settings(config, folder)
     program = find_browser(browser) if pdf or browser else None
     file = record_file(record, folder)
     with about(str(file)):
-        view = property_view(examine(file, today=today), stem=file.stem)
+        examination = examine(file, today=today)
+        view = property_view(examination, stem=file.stem)
+        proved = overrides(examination.solution, examination.findings, firm.overrides.policy)
         html = pack_alone(
-            view, rules={rule.name: rule for rule in ALL}, photos=tuple(_photos(view, file.parent))
+            view,
+            rules={rule.name: rule for rule in ALL},
+            photos=tuple(_photos(view, file.parent)),
+            for_tenant=ForTenant(view=overrides_view(examination.circuit, proved)) if view.record else None,
         )
     page = out or Path(f"{file.stem}.html")
     page.parent.mkdir(parents=True, exist_ok=True)
