@@ -1,4 +1,4 @@
-"""Every page of the demo stock's site is valid HTML by the checker of the standard's community; the pack by itself too."""
+"""Pages are valid HTML by the checker of the standard's community: the engineers' site, the pack by itself, tenants' pages."""
 
 from datetime import date
 from pathlib import Path
@@ -9,6 +9,7 @@ from generator.pages.alone import pack_alone
 from generator.pipeline import examine
 from generator.rules.rules import ALL
 from generator.views.property import property_view
+from tests.tenant_pages import page_with_every_step, page_without_steps
 from tests.tools.html_validator import html_errors
 from tests.tools.paths import PROPERTIES
 
@@ -48,6 +49,16 @@ def test_the_pack_alone(tmp_path: Path, reference: str) -> None:
     page = tmp_path / f"{reference}.html"
     page.write_text(pack_alone(view, rules={rule.name: rule for rule in ALL}, photos=()), encoding="utf-8")
     assert _errors([page]) == []
+
+
+def test_tenants_pages(tmp_path: Path) -> None:
+    pages = []
+    for make in (page_without_steps, page_with_every_step):
+        for reference in ("EB-0012", "EB-0033", "EB-0130"):
+            page = tmp_path / f"{make.__name__}-{reference}.html"
+            page.write_text(make(reference), encoding="utf-8")
+            pages.append(page)
+    assert _errors(pages) == []
 
 
 def test_the_checker_finds_what_is_wrong(tmp_path: Path) -> None:
