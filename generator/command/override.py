@@ -71,6 +71,10 @@ def _lines(view: OverridesView, width: int, *, faults: bool) -> Iterator[str]:
             for words in plan.faults:
                 yield from paragraph(words, width, indent=" " * 6, first="    - ")
     yield ""
+    yield from paragraph("Looked for in every state with every fault behind a symptom, and not found:", width)
+    for hazard in view.hazards:
+        yield from paragraph(f"{hazard}.", width, indent="    ", first="  - ")
+    yield ""
     for limit in view.limits:
         yield from paragraph(limit, width)
 

@@ -42,7 +42,6 @@ class ShownInstruction:
     put_back: tuple[str, ...]
     covered: str
     shown: tuple[str, ...]
-    hazards: tuple[str, ...]
     not_helped: tuple[str, ...]
 
 
@@ -62,12 +61,14 @@ class ShownPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OverridesView:
-    """The whole page. ``refused`` is empty where the house may have steps. ``limits`` is what was left out, and why."""
+    """The whole page. ``refused`` is empty where the house may have steps. ``hazards`` are those
+    looked for in every state and found in none; ``limits`` is what was left out, and why."""
 
     refused: str
     covered: str
     instructions: tuple[ShownInstruction, ...]
     plans: tuple[ShownPlan, ...]
+    hazards: tuple[str, ...]
     limits: tuple[str, ...]
 
 
@@ -120,6 +121,7 @@ def overrides_view(circuit: Circuit | None, found: Overrides) -> OverridesView:
         "lever at rest and latched.",
         instructions=tuple(words.instruction(each) for each in found.instructions),
         plans=tuple(words.plans()),
+        hazards=tuple(dict.fromkeys(h for each in found.instructions for h in each.proof.hazards)),
         limits=LIMITS,
     )
 
@@ -161,7 +163,6 @@ class _Words:
             put_back=tuple(self.step(step) for step in each.put_back),
             covered=covered,
             shown=proof.shown,
-            hazards=proof.hazards,
             not_helped=tuple(self.faults.get(name, name) for name in proof.not_helped),
         )
 
