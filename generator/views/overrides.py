@@ -61,8 +61,11 @@ class ShownPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OverridesView:
-    """The whole page. ``refused`` is empty where the house may have steps. ``hazards`` are those
-    looked for in every state and found in none; ``limits`` is what was left out, and why."""
+    """The whole page.
+
+    ``refused`` is empty where the house may have steps. ``hazards`` are those looked for in every state and found in
+    none; ``limits`` is what was left out, and why.
+    """
 
     refused: str
     covered: str
@@ -112,6 +115,7 @@ def overrides_view(circuit: Circuit | None, found: Overrides) -> OverridesView:
             covered="",
             instructions=(),
             plans=(),
+            hazards=(),
             limits=(),
         )
     words = _Words(circuit, found)
