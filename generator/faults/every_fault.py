@@ -23,6 +23,13 @@ def every_fault(solution: Solution) -> tuple[Fault, ...]:
 
 
 def _water_faults(circuit: Circuit) -> Iterator[Fault]:
+    if circuit.water.bypass in ("fixed", "in the boiler"):
+        # A bypass that is a device has this fault among its own.
+        yield Fault(
+            name="bypass-shut:water",
+            words=f"bypass ({circuit.water.bypass}): lets nothing through",
+            changes=(Change(of=Of.BYPASS, name=""),),
+        )
     for item in circuit.water.circuits:
         yield Fault(
             name=f"airlock:{item.name}",
