@@ -76,7 +76,7 @@ def drive_of(subject: Subject, opens: str) -> str:
     drives = [
         load.a
         for load in device.parts.loads
-        if load.kind in (LoadKind.MOTOR, LoadKind.PUMP) and load.a in outside
+        if load.kind in (LoadKind.MOTOR, LoadKind.PUMP, LoadKind.HEATER) and load.a in outside
     ]
     return drives[0] if drives else ""
 

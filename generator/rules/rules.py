@@ -16,6 +16,7 @@ from generator.rules.calls_diverter import CALLS_DIVERTER
 from generator.rules.calls_frost import CALLS_FROST
 from generator.rules.calls_hunting import CALLS_HUNTING
 from generator.rules.calls_lives import CALLS_LIVES
+from generator.rules.calls_loops import CALLS_LOOPS
 from generator.rules.calls_water import CALLS_WATER
 from generator.rules.calls_zones import CALLS_ZONES
 from generator.rules.dwellings import DWELLINGS
@@ -46,6 +47,7 @@ FAMILIES: tuple[tuple[Family, tuple[Rule, ...]], ...] = (
         Family.CALLS,
         (
             *CALLS_ZONES,
+            *CALLS_LOOPS,
             *CALLS_DIVERTER,
             *CALLS_BOILER,
             *EXTRA_LOW_CALLS,
