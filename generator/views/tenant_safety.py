@@ -32,9 +32,10 @@ def stop_when(record: Record | None, circuit: Circuit | None, wording: Wording) 
     return tuple(wording.say(key) for key in keys)
 
 
-def stop_in_short(record: Record | None, wording: Wording) -> Phrase:
-    """The same in one line, for the head of each sheet."""
-    return wording.say("stop.short" if has_gas(record) else "stop.short-no-gas")
+def stop_in_short(record: Record | None, wording: Wording) -> tuple[Phrase, ...]:
+    """The same in a line or two, for the head of each sheet."""
+    short = wording.say("stop.short" if has_gas(record) else "stop.short-no-gas")
+    return (short, wording.say("stop.short-discharge")) if _may_be_unvented(record) else (short,)
 
 
 def never(record: Record | None, circuit: Circuit | None, wording: Wording) -> tuple[Phrase, ...]:

@@ -28,7 +28,7 @@ class SheetWords:
     """Makes the sheets of one house in one language."""
 
     def __init__(
-        self, circuit: Circuit, overrides: Overrides, wording: Wording, *, fuel: str, stop: Phrase
+        self, circuit: Circuit, overrides: Overrides, wording: Wording, *, fuel: str, stop: tuple[Phrase, ...]
     ) -> None:
         """Keep what all sheets of the house have in common; ``stop`` is when to stop, in one line."""
         self._steps = StepWords(circuit, overrides.services, wording, fuel=fuel)
@@ -42,7 +42,6 @@ class SheetWords:
 
     def sheet(self, instruction: Instruction) -> ShownSymptom:
         """The sheet of one symptom."""
-        say = self._wording.say
         cautions = tuple(dict.fromkeys(caution for each in instruction.attempts for caution in each.cautions))
         heading, rest = self._heading(instruction.symptom)
         said: set[Phrase] = set()
@@ -63,7 +62,7 @@ class SheetWords:
             slug=instruction.symptom.slug,
             heading=heading,
             rest=rest,
-            first=(self._stop, *(say(_caution(each)) for each in cautions if each in _SAID_FIRST)),
+            first=(*self._stop, *self._said_first(cautions, instruction.symptom)),
             tries=tries,
             why=() if tries else self.why(instruction.reasons),
             meanwhile=tuple(self._meanwhile(cautions, instruction.attempts)),
@@ -75,6 +74,12 @@ class SheetWords:
             if Caution.TIME_LIMIT in cautions and instruction.put_back and self._hours > 0
             else (),
         )
+
+    def _said_first(self, cautions: tuple[Caution, ...], symptom: Symptom) -> Iterable[Phrase]:
+        first = [caution for caution in cautions if caution in _SAID_FIRST]
+        if symptom.sign is Sign.WATER_NEVER_STOPS and Caution.SCALD not in first:
+            first.insert(0, Caution.SCALD)
+        return (self._wording.say(_caution(caution)) for caution in first)
 
     def why(self, reasons: Iterable[Reason]) -> tuple[Phrase, ...]:
         """Why there is no step: the most telling reason, or that there is no way where none is given."""

@@ -36,7 +36,7 @@ def circuit(reference: str) -> Circuit:
 
 def words(overrides: Overrides, reference: str = "EB-0066") -> SheetWords:
     wording = load_wordings()[0]["en"]
-    return SheetWords(circuit(reference), overrides, wording, fuel="gas", stop=wording.say("stop.short"))
+    return SheetWords(circuit(reference), overrides, wording, fuel="gas", stop=(wording.say("stop.short"),))
 
 
 def plain(phrase: Phrase) -> str:
@@ -151,6 +151,8 @@ def test_scald_and_frost_are_said_before_the_first_step() -> None:
     assert "It can burn." in plain(words(overrides).sheet(one).first[1])
     overrides, one = instruction(slug="rooms-never-stop")
     assert "pipes may freeze" in plain(words(overrides).sheet(one).first[1])
+    overrides, one = instruction(slug="water-never-stops")
+    assert "It can burn." in plain(words(overrides).sheet(one).first[1]), "whatever was proved"
 
 
 @pytest.mark.parametrize(
