@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.command.to_pdf import CannotPrint, NoBrowser, find_browser, print_to_pdf
+from generator.pages.tabs import PACKED
 from tests.unit.command.conftest import DAY, NO_EARTH, NO_SUCH_DEVICE, Run, Stock, house
 
 
@@ -63,7 +64,7 @@ def test_it_has_every_part_and_says_of_which_record(run: Run) -> None:
     assert done.exit_code == 0, done.output
     text, seen = _read(Path("jobs/17.html"))
     parts = [each for each in seen.ids if each.startswith("part-")]
-    assert parts == ["part-glance", "part-wiring", "part-calls", "part-readings", "part-record"]
+    assert parts == [f"part-{tab.folder.rstrip('/') or 'glance'}" for tab, _, _ in PACKED]
     revision = re.search(r"record revision ([0-9a-f]{8})", done.stdout)
     assert revision is not None
     assert re.search(rf'@bottom-left{{content:"EX-0001, record revision {revision[1]}, last visit ', text)
