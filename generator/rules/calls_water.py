@@ -31,6 +31,7 @@ from generator.rules.states_in_words import states_in_words, when_in_words
 from generator.rules.words import device_of, the_device
 from generator.states.answer import Answer, Solution
 from generator.states.water import water_answer
+from generator.states.water_graph import BranchKind, water_branches
 
 
 def _alone(subject: Subject, answer: Answer, load: Load, at: int) -> int:
@@ -131,6 +132,25 @@ PUMP_AGAINST_SHUT_VALVES = Rule(
 )
 
 
+def _boiler_pumps(subject: Subject) -> tuple[Load, ...]:
+    """The pumps that move water through the boiler; every pump where none of them does so by itself."""
+    loads = pump_loads(subject.circuit)
+    through = {
+        name
+        for branch in water_branches(subject.circuit)
+        if branch.kind is BranchKind.PUMP and branch.start == "outlet"
+        for name in branch.pumps
+    }
+    return tuple(load for load in loads if load.name in through) or loads
+
+
+def _running(answer: Answer, pumps: tuple[Load, ...]) -> int:
+    vector = 0
+    for load in pumps:
+        vector |= answer.fed[load.name]
+    return vector
+
+
 def _without_pump(subject: Subject) -> Iterator[Seen]:
     if not pump_loads(subject.circuit):
         return
@@ -139,9 +159,10 @@ def _without_pump(subject: Subject) -> Iterator[Seen]:
     for zone in subject.circuit.zones:
         if zone.serves == "heating" or zone.opens in pumped:
             heating |= call(subject, zone)
-    when = subject.when(lambda answer: heating & any_firing(subject, answer) & ~pumping(subject, answer))
+    own = _boiler_pumps(subject)
+    when = subject.when(lambda answer: heating & any_firing(subject, answer) & ~_running(answer, own))
     if when:
-        load = pump_loads(subject.circuit)[0]
+        load = own[0]
         device = device_of(subject.circuit, load.name)
         conductors = conductors_at(subject.circuit, load.a)
         yield Seen(
