@@ -99,9 +99,7 @@ def test_prints_black_on_white_in_big_type(window: Chrome, site: Path, bigger: b
     )
     body = window.find_element(By.TAG_NAME, "body")
     assert body.value_of_css_property("background-color") == "rgba(255, 255, 255, 1)"
-    for element in window.find_elements(
-        By.CSS_SELECTOR, ".all p, .all li, .all dt, .all dd, .all b:not(.n)"
-    ):
+    for element in window.find_elements(By.CSS_SELECTOR, ".all p, .all li, .all dt, .all dd, .all b:not(.n)"):
         assert element.value_of_css_property("color") == "rgba(0, 0, 0, 1)"
         size_px = float(element.value_of_css_property("font-size").removesuffix("px"))
         assert size_px * 72 / 96 >= size_pt - 0.01

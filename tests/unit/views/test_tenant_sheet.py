@@ -161,7 +161,7 @@ def test_scald_and_frost_are_said_before_the_first_step() -> None:
 def test_the_firms_limit_is_rounded_down(hours: float, said: str) -> None:
     overrides, one = instruction(slug="ground-cold")
     sheet = words(replace(overrides, hours=hours)).sheet(one)
-    assert [plain(each) for each in sheet.put_back_by] == [f"Put it back after {said} at the latest."]
+    assert [plain(each) for each in sheet.put_back_by] == [f"Put the lever back after {said} at the latest."]
 
 
 @pytest.mark.parametrize("caution", list(Caution))
