@@ -1,17 +1,14 @@
 """The pack of a property: all its pages as the parts of one, to print as one or to work from.
 
-Knows the pieces and puts their headings one level down; renders nothing of its own but the frame between them.
+Knows which pieces it has; renders nothing of its own but the frame between them.
 """
 
-import re
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from generator.pages.pieces import Pieces
 from generator.pages.tabs import PACK, PACKED, TABS
-
-_HEADING = re.compile(r"<(/?)h([2-5])(?=[\s>])")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,8 +41,3 @@ def pack_html(pieces: Pieces, *, root: str | None) -> str:
             name = tab.folder.strip("/") or "glance"
             parts.append(Part(id=f"part-{name}", name=tab.name, heading=heading, html=html))
     return pieces.page("pack", tab=PACK, tabs=TABS, root=root, parts_of_pack=tuple(parts))
-
-
-def lowered(html: Markup) -> Markup:
-    """The HTML with every heading one level lower. Text cannot be mistaken for one: it is escaped by now."""
-    return Markup(_HEADING.sub(lambda found: f"<{found[1]}h{int(found[2]) + 1}", html))  # noqa: S704  # as it came

@@ -3,6 +3,7 @@
 Knows templates and views; not where a site puts a page or what frame stands around it.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -63,6 +64,14 @@ what is proved for its tenant, which findings of danger stop and the firm's sett
 other piece is rendered once for all of these houses."""
 
 
+_HEADING = re.compile(r"<(/?)h([2-5])(?=[\s>])")
+
+
+def lowered(html: str) -> Markup:
+    """The HTML with every heading one level lower. Text cannot be mistaken for one: it is escaped by now."""
+    return Markup(_HEADING.sub(lambda found: f"<{found[1]}h{int(found[2]) + 1}", html))  # noqa: S704  # as it came
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SharedPieces:
     """Finished pieces of all houses that are built alike, own words marked; by name and whether they are for the pack.
@@ -112,7 +121,8 @@ class Pieces:
         Args:
             name: As `Tab.pieces` has it.
             root: The way from the page to the site's root, ending in a slash; None where there is no site around it.
-            paper: Whether it is for the pack, which has on paper all that the screen shows by and by.
+            paper: Whether it is for the pack, which has on paper all that the screen shows by and by; its headings are then
+                a level lower.
         """
         if name in _LINKED:
             return self._render(name, root, paper)
@@ -157,7 +167,8 @@ class Pieces:
             earth=target == "earth",
             drawings=self._drawings(),
         )
-        return Markup(html)  # noqa: S704  # from our templates, which escape
+        # In the pack every page is a part of one, below a heading of its own.
+        return lowered(html) if paper else Markup(html)  # noqa: S704  # from our templates, which escape
 
     def _values(self) -> dict[str, object]:
         if self._shown is None:

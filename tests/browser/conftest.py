@@ -46,6 +46,8 @@ def browser(_one_browser: Chrome) -> Iterator[Chrome]:
     """The browser, at desktop size and on an empty page."""
     _one_browser.set_window_size(1280, 1600)
     _one_browser.get("about:blank")
+    # What an earlier test's pages complained of is no matter of this one's.
+    _one_browser.get_log("browser")  # type: ignore[no-untyped-call]  # selenium's own
     yield _one_browser
     _one_browser.get("about:blank")
 

@@ -60,7 +60,7 @@ def test_pictures_are_inside(browser: Chrome, packs: Path) -> None:
     assert min(sizes) > 0
 
 
-@pytest.mark.parametrize(("reference", "most"), [("EB-0012", 16), ("EB-0033", 32)])
+@pytest.mark.parametrize(("reference", "most"), [("EB-0012", 20), ("EB-0033", 38)])
 def test_prints_on_upright_a4_sheets(packs: Path, tmp_path: Path, reference: str, most: int) -> None:
     pdf = tmp_path / "pack.pdf"
     print_to_pdf(packs / f"{reference}.html", pdf, browser=find_browser(None))

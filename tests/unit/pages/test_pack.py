@@ -4,8 +4,8 @@ from datetime import date
 
 from markupsafe import Markup
 
-from generator.pages.pack import lowered, pack_html
-from generator.pages.pieces import Pieces
+from generator.pages.pack import pack_html
+from generator.pages.pieces import Pieces, lowered
 from generator.pages.tabs import PACK, PACKED, TABS
 from generator.pipeline import examine, examine_text
 from generator.views.property import property_view
@@ -33,3 +33,10 @@ def test_what_could_not_be_read_has_a_pack_that_says_so() -> None:
     html = pack_html(Pieces(view, rules={}, photos=()), root=None)
     assert "Not read" in html
     assert "part-wiring" not in html
+
+
+def test_only_the_parts_have_headings_of_the_second_level() -> None:
+    view = property_view(examine(PROPERTIES / "EB-0012.yaml", today=date(2026, 11, 25)), stem="EB-0012")
+    html = pack_html(Pieces(view, rules={}, photos=()), root=None)
+    assert html.count("<h2") == html.count('<h2 class="hb-part__title"')
+    assert html.count("<h3") > 10
