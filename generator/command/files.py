@@ -12,11 +12,12 @@ from generator.findings.errors import CannotReadFile, HearthbookError
 from generator.record.load import HOUSE_TYPES
 from generator.record.own_kinds import OWN_KINDS
 from generator.record.wording import closest, quote
+from generator.views.tenant_wording import WORDING
 
 ENDING = ".yaml"
 NOT_RECORDS = ("hearthbook.yml", "mkdocs.yml")
 """Settings that may lie beside records, and are none."""
-NOT_FOR_RECORDS = ("photos",)
+NOT_FOR_RECORDS = ("photos", WORDING)
 """Folders beside records in which nobody looks for one."""
 _NEARLY = (".yml", ".yaml")
 

@@ -46,7 +46,7 @@ class Prose(HTMLParser):
         self._tags.append((tag, skipped))
         if tag in _BLOCKS:
             self._flush()
-        if given.get("class") == "own":
+        if tag == "bdi":
             self._in_own = True
             self._text += f" {_STAND_IN} "
             self.own.append("")

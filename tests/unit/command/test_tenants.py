@@ -108,6 +108,8 @@ def test_the_sentences_are_printed_for_a_translator_and_missing_ones_told(stock:
     (folder / "wording").mkdir()
     (folder / "wording" / "cy.yaml").write_text(printed.stdout, encoding="utf-8")
     assert load_wordings(folder)[1] == ()
+    (folder / "tenancies.csv").write_text("reference,renewed,on\n", encoding="utf-8")
+    assert "not read" not in run("check", folder).output, "neither is taken for a record gone astray"
     (folder / "wording" / "cy.yaml").write_text("page: {title: Help gyda gwres}\n", encoding="utf-8")
     Path("hearthbook.yml").write_text("tenants: {language: cy}\n", encoding="utf-8")
     done = run("build")
