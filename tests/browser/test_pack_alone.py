@@ -86,3 +86,16 @@ def test_nothing_is_cut_off_on_paper(window: Chrome, packs: Path) -> None:
         assert not any(each.is_displayed() for each in window.find_elements(By.CSS_SELECTOR, selector)), (
             selector
         )
+
+
+def test_every_state_is_on_paper(window: Chrome, packs: Path) -> None:
+    """More states than fit beside one another stand in tables one after the other."""
+    window.get((packs / "EB-0033.html").as_uri())
+    every = [each.get_attribute("value") for each in window.find_elements(By.CSS_SELECTOR, "#hb-state option")]
+    assert len(every) == 9
+    window.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
+    for part in ("part-wiring", "part-readings"):
+        heads = window.find_elements(By.CSS_SELECTOR, f"#{part} th[data-state-col]")
+        shown = [each.get_attribute("data-state-col") for each in heads if each.is_displayed()]
+        assert set(shown) == set(every), part
+        assert len(shown) == len(every) * (2 if part == "part-wiring" else 1), part
