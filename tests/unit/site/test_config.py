@@ -39,6 +39,14 @@ def test_paths_are_relative_to_the_file(tmp_path: Path) -> None:
     assert config.tenants_dir == Path("/srv/sheets")
 
 
+def test_where_the_sites_are_published(tmp_path: Path) -> None:
+    text = "published: {engineers: 'https://a.example.org/b/', tenants: 'http://10.1.2.3:8080'}\ntenants: {language: pt-BR}\n"
+    config = written(tmp_path, text)
+    assert config.published.engineers == "https://a.example.org/b/"
+    assert config.published.tenants == "http://10.1.2.3:8080"
+    assert config.tenants.language == "pt-BR"
+
+
 @pytest.mark.parametrize(
     ("text", "fault"),
     [
@@ -57,6 +65,20 @@ def test_paths_are_relative_to_the_file(tmp_path: Path) -> None:
         (
             "overrides:\n  lever_hours: 0\n",
             "2:16: `overrides.lever_hours` has to be a number of hours above 0 and up to 24, and is the whole number `0`",
+        ),
+        (
+            "published:\n  tenants: www.example.org\n",
+            "2:12: `published.tenants` has to be an address such as `https://www.example.org/heating/`, and is the text "
+            "`www.example.org`",
+        ),
+        (
+            "published:\n  engineers: https://a.example.org/?x=1\n",
+            "2:14: `published.engineers` has to be an address such as `https://www.example.org/heating/`, and is the text "
+            "`https://a.example.org/?x=1`",
+        ),
+        (
+            "tenants:\n  language: Welsh\n",
+            "2:13: `tenants.language` has to be a language tag such as `en` or `cy`, and is the text `Welsh`",
         ),
         ("firm:\n  name: a\n  name: b\n", "3:3: the key `name` is given twice; the second one is not read"),
     ],
