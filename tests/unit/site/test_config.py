@@ -68,13 +68,17 @@ def test_where_the_sites_are_published(tmp_path: Path) -> None:
         ),
         (
             "published:\n  tenants: www.example.org\n",
-            "2:12: `published.tenants` has to be an address such as `https://www.example.org/heating/`, and is the text "
-            "`www.example.org`",
+            (
+                "2:12: `published.tenants` has to be an address such as `https://www.example.org/heating/`, and is the text "
+                "`www.example.org`"
+            ),
         ),
         (
             "published:\n  engineers: https://a.example.org/?x=1\n",
-            "2:14: `published.engineers` has to be an address such as `https://www.example.org/heating/`, and is the text "
-            "`https://a.example.org/?x=1`",
+            (
+                "2:14: `published.engineers` has to be an address such as `https://www.example.org/heating/`, and is the text "
+                "`https://a.example.org/?x=1`"
+            ),
         ),
         (
             "tenants:\n  language: Welsh\n",
