@@ -13,6 +13,7 @@ from generator.findings.finding import Severity
 from generator.rules.behaviour import (
     any_firing,
     by_design,
+    call,
     calling,
     conductors_at,
     first_answer,
@@ -81,6 +82,7 @@ def _unlike(subject: Subject, opens: str) -> When | None:
     at = sound(settled, subject.solution)
     mine = opened(settled, opens) & at
     zones = [opened(settled, zone.opens) & at for zone in subject.circuit.zones if zone.opens]
+    zones += [call(subject, zone) & at for zone in subject.circuit.zones if zone.call_inputs]
     beside = _beside(subject, opens)
     if beside is not None:
         wrong = mine ^ (opened(settled, beside.opens) & at)

@@ -11,9 +11,10 @@ from generator.catalogue.parts import InputKind, Role
 from generator.circuit.model import Circuit, TerminalPlace
 from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at, joined_points, way_between, way_words, with_role
+from generator.rules.counter_example import counter_example
 from generator.rules.example_house import VOLT_FREE, change
 from generator.rules.joins import to_blame
-from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject, When
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import and_so_on, device_of, terminal_of, the_device, the_terminal
 from generator.states.answer import Answer, Solution
@@ -92,6 +93,15 @@ def _mains_on(subject: Subject) -> Iterator[Seen]:
                 message=f"{what} reaches {the_terminal(circuit, place.ref)}, which is for extra-low voltage only: "
                 f"{way_words(subject, steps)}",
                 holds=f"{scenario}{states_in_words(vector, solution.space, circuit).text}",
+                example=counter_example(
+                    subject,
+                    When(vector & solution.settled.at),
+                    place.ref,
+                    solution=solution,
+                    lead=scenario.rstrip(", "),
+                )
+                if what == "mains" and answer is solution.settled
+                else "",
                 severity=None if what == "mains" else Severity.ERROR,
             )
 
