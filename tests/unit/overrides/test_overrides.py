@@ -14,8 +14,8 @@ from generator.pipeline import examine
 
 DEMO = Path(__file__).parents[3] / "properties"
 DAY = date(2026, 11, 25)
-WARNED = "with a warning"
-NEVER = "not allowed"
+WARNED: VentedLever = "with a warning"
+NEVER: VentedLever = "not allowed"
 
 
 @cache
