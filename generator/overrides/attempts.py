@@ -122,18 +122,17 @@ class Attempts:
         self._count(moves)
         names = {name for name, _ in helped}
         wanted_too = [wanted.name]
+        only = {name for _, given in helped for name in given.only_while}
         for name, _ in helped:
             self.tried.left[name].discard(wanted.service.serves)
         for other in self.cold:
             if other is not wanted:
                 more = self._helped(moves, other, perhaps=perhaps)
                 names.update(name for name, _ in more)
+                only.update(name for _, given in more for name in given.only_while)
                 wanted_too += [other.name] if more else []
                 for name, _ in more:
                     self.tried.left[name].discard(other.service.serves)
-        only = sorted({name for _, given in helped for name in given.only_while})
-        if any(not given.only_while for _, given in helped):
-            only = []
         return (
             Attempt(
                 steps=steps_of(self.house, moves, before=before),
@@ -141,7 +140,7 @@ class Attempts:
                 wait_s=self._wait_s(moves, before, wanted),
                 helps=tuple(f.fault.name for f in self.seen.faults if f.fault.name in names),
                 certain=not perhaps,
-                only_while=tuple(only),
+                only_while=tuple(sorted(only, key=self.house.space.inputs.index)),
                 also_heats=self._also(moves),
                 cautions=tuple(self._cautions(moves, before, only=bool(only))),
             ),

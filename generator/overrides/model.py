@@ -95,11 +95,11 @@ class Attempt:
     """Steps that belong together; what was done in earlier attempts stands while it is tried.
 
     ``wanted`` are the services it brings back. ``wait_s`` is how long until the boiler should be heard, from the
-    travel times of the parts that move. ``only_while`` names inputs that must call by themselves for it to work (a cylinder
-    thermostat that no tenant may turn up); empty where it works in every state. ``helps`` are the faults of the
-    group for which it brings a wanted service back and no earlier attempt did. ``certain`` is False where that goes by
-    something that nobody knows (whether a lever calls the boiler): harmless either way. ``also_heats`` are services that get heat
-    without being asked for while it stands.
+    travel times of the parts that move. ``only_while`` names inputs that must call by themselves for it to work with
+    some of the faults (a cylinder thermostat that no tenant may turn up); empty where it works in every state with each.
+    ``helps`` are the faults of the group for which it brings a wanted service back and no earlier attempt did.
+    ``certain`` is False where that goes by something that nobody knows (whether a lever calls the boiler): harmless
+    either way. ``also_heats`` are services that get heat without being asked for while it stands.
     """
 
     steps: tuple[Step, ...]
