@@ -91,7 +91,9 @@ def test_nothing_is_cut_off_on_paper(window: Chrome, packs: Path) -> None:
 def test_every_state_is_on_paper(window: Chrome, packs: Path) -> None:
     """More states than fit beside one another stand in tables one after the other."""
     window.get((packs / "EB-0033.html").as_uri())
-    every = [each.get_attribute("value") for each in window.find_elements(By.CSS_SELECTOR, "#hb-state option")]
+    every = [
+        each.get_attribute("value") for each in window.find_elements(By.CSS_SELECTOR, "#hb-state option")
+    ]
     assert len(every) == 9
     window.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
     for part in ("part-wiring", "part-readings"):
