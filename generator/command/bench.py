@@ -13,6 +13,7 @@ import click
 from generator.circuit.build import build_circuit
 from generator.circuit.model import Circuit
 from generator.command.bench_methods import Timed, graph_library, own_volts, simulator
+from generator.command.bench_stock import stock
 from generator.command.page_text import paragraph, table
 from generator.command.terminal import width_of
 from generator.record.load import load_text
@@ -33,14 +34,18 @@ arrangement:
 """
 
 
-@click.group(short_help="Measure how fast states are solved.")
+@click.group(short_help="Measure how fast states are solved, and how fast a stock is built.")
 def bench() -> None:
-    """Measure how fast states are solved, on this machine, against other ways of finding the same.
+    """Measure how fast states are solved and a whole stock is built, on this machine, against other ways to do it.
 
     \b
-    Example:
+    Examples:
       hearthbook bench solver
+      hearthbook bench stock
     """  # noqa: D301  # the backslash is click's mark for lines that stay as they are
+
+
+bench.add_command(stock)
 
 
 @bench.command(short_help="The all-state solver against solving one state at a time.")

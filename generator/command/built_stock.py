@@ -26,14 +26,15 @@ def stock_check(written: StockWritten, stock: StockBuild, folder: Path) -> Stock
         stock: The build.
         folder: The folder of records.
     """
-    records = [_checked(stem, entry, folder) for stem, entry in written.entries.items()]
+    shown = shown_path(folder / f"x{ENDING}").removesuffix(f"x{ENDING}")
+    records = [_checked(f"{shown}{stem}{ENDING}", entry) for stem, entry in written.entries.items()]
     others = _others(stock, folder, frozenset(entry.house_type for entry in written.entries.values()))
     return check_together([*records, *others], today=stock.today)
 
 
-def _checked(stem: str, entry: Entry, folder: Path) -> Checked:
+def _checked(shown: str, entry: Entry) -> Checked:
     return Checked(
-        file=shown_path(folder / f"{stem}{ENDING}"),
+        file=shown,
         sort=Sort.RECORD,
         reference=_reference(entry.reference),
         uprn=_uprn(entry.uprn),

@@ -19,6 +19,7 @@ from generator.command.exits import Crash, about, crash_of, is_our_bug
 from generator.command.files import ENDING, Listed, Sort
 from generator.findings.errors import HearthbookError
 from generator.findings.finding import Finding, Severity, Span, in_order
+from generator.kept.store import Kept
 from generator.record.file_names import shown_path
 from generator.record.load import LoadedRecord, load_house_type
 from generator.record.own_kinds import load_own_kind
@@ -245,9 +246,9 @@ def _shown(path: Path) -> str:
 
 
 def _check_record(file: Listed, shown: str, today: date) -> Checked:
-    from generator.pipeline import examine
+    from generator.pipeline import examine_known
 
-    examination = examine(file.path, today=today)
+    examination = examine_known(file.path, today=today, kept=_kept())
     loaded = examination.loaded
     return Checked(
         file=shown,
@@ -256,6 +257,12 @@ def _check_record(file: Listed, shown: str, today: date) -> Checked:
         uprn=_uprn(loaded),
         findings=examination.findings,
     )
+
+
+@lru_cache(maxsize=1)
+def _kept() -> Kept:
+    """What this process holds of the records that it checked last, for those that are alike."""
+    return Kept(None, "")
 
 
 def _reference(loaded: LoadedRecord) -> Identity | None:

@@ -272,6 +272,7 @@ def _entry(
         judged=order.today,
         until=next_judged_otherwise(record, order.today) if record else None,
         pages=pages,
+        rowed=sha256(repr(made.row).encode()).hexdigest()[:32],
         row=made.row,
         wanted=wanted,
         solved=bool(known.key),

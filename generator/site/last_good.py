@@ -67,4 +67,4 @@ class LastGood:
             html = zlib.decompress(packed).decode()
             notice = newer_notice(entry.row.findings, rules=RULES, root="../" * path.count("/"))
             tree.put(path, _HEADER.sub(lambda found, new=notice: found[0] + new, html, count=1).encode())  # type: ignore[misc]
-        return replace(entry, row=still_shown(was.row, entry.row))
+        return replace(entry, rowed=f"{was.rowed}, {entry.rowed}", row=still_shown(was.row, entry.row))

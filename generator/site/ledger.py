@@ -46,6 +46,7 @@ class Entry:
         judged: The day by which its dates were judged.
         until: The first day on which a date of it is to be judged otherwise; None for never.
         pages: A digest of its pages without their frames, and of its tenants' page.
+        rowed: A digest of its row.
         row: What the pages of the stock show of it.
         wanted: Places elsewhere that its pages link to, as (file, fragment).
         solved: Whether its circuit could be solved.
@@ -65,6 +66,7 @@ class Entry:
     judged: date
     until: date | None
     pages: str
+    rowed: str
     row: StockRow
     wanted: tuple[tuple[str, str], ...]
     solved: bool
@@ -81,13 +83,18 @@ class Around:
     kinds: Mapping[str, str]
     settings: str
     everything: str = field(default="")
+    _known: dict[tuple[str, tuple[str, ...]], str] = field(default_factory=dict, repr=False)
 
     def of(self, house_type: str, kinds: tuple[str, ...], *, strict: bool) -> str:
         """A digest of what a record depends on that uses these."""
         if strict:
             return self.everything
-        used = [self.kinds.get(name) for name in kinds]
-        return digest_of(self.settings, self.house_types.get(house_type) if house_type else "", used)
+        known = self._known.get((house_type, kinds))
+        if known is None:
+            used = [self.kinds.get(name) for name in kinds]
+            type_ = self.house_types.get(house_type) if house_type else ""
+            known = self._known[house_type, kinds] = digest_of(self.settings, type_, used)
+        return known
 
 
 def look_around(properties: Path, settings: str) -> Around:

@@ -3,7 +3,7 @@
 It must not know what is on a page, nor which program writes the frame around it.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
@@ -141,6 +141,8 @@ class SiteContent:
         bulk: Pages that are written before all others, in bulk; None for none.
         pages: Gone through once, in order, so that a large stock need not be held in memory.
         assets: Gone through once, after the pages.
+        key: Gives a digest of everything that pages and assets are made from besides the program, once the bulk is written:
+            the same digest, the same pages and files. None where that is not known.
         warnings: Sentences for whoever builds the site, besides those of the bulk; they fail a strict build. Faults in a record are findings
             and are shown on its pages, not here.
     """
@@ -148,6 +150,7 @@ class SiteContent:
     pages: Iterable[SitePage]
     bulk: Bulk | None = None
     assets: Iterable[SiteAsset] = ()
+    key: Callable[[], str] | None = None
     warnings: tuple[str, ...] = field(default=())
 
 

@@ -3,7 +3,7 @@
 It must not know what is on a page.
 """
 
-from collections.abc import Container, Mapping
+from collections.abc import Container
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,7 +12,7 @@ from generator.site.indexes import SEARCH, search_entry, search_index, sitemap_f
 from generator.site.links import LinkCheck
 from generator.site.page import SiteContent, SitePage, page_path
 from generator.site.shell import Shell, body_of
-from generator.site.stage import Framework, Written
+from generator.site.stage import Framework, Others, Written
 from generator.site.swap import Patch
 from generator.site.tree import Tree, digest_of_file
 
@@ -23,10 +23,10 @@ class NotPatchable(Exception):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PatchWritten:
-    """What was done, and a digest of every file of ours that was not written in bulk."""
+    """What was done, and what the site has besides what was written in bulk."""
 
     written: Written
-    files: dict[str, str]
+    others: Others
 
 
 def patch_pages(
@@ -35,7 +35,7 @@ def patch_pages(
     patch: Patch,
     *,
     site: Path,
-    files: Mapping[str, str],
+    was: Others,
     site_url: str | None = None,
 ) -> PatchWritten:
     """Write what differs into a patch.
@@ -45,14 +45,14 @@ def patch_pages(
         framework: The frames, and what else the site has.
         patch: Where changed files go.
         site: The site as it is.
-        files: A digest of every file of ours that it has, but for those written in bulk.
+        was: What it has of ours, but for what was written in bulk.
         site_url: Where the site will stand; None if that is not known.
 
     Raises:
         NotPatchable: the site has to be built whole.
         BrokenLinks: a page points at something that is not there.
     """
-    return _Patching(framework, patch, site, files, site_url).all(content)
+    return _Patching(framework, patch, site, was, site_url).all(content)
 
 
 class _Patching:
@@ -61,18 +61,17 @@ class _Patching:
         framework: Framework,
         patch: Patch,
         site: Path,
-        files: Mapping[str, str],
+        was: Others,
         site_url: str | None,
     ) -> None:
         self.framework = framework
         self.patch = patch
         self.site = site
-        self.was = files
+        self.was = was
         self.site_url = site_url
         self.now: dict[str, str] = {}
         self.tree = Tree(patch.folder)
         self.links = LinkCheck(site_url)
-        self.search: list[dict[str, str]] = []
         self.urls: list[str] = []
         self.shells: dict[tuple[str, int], Shell] = {}
 
@@ -91,21 +90,20 @@ class _Patching:
             for place, by in done.wanted.items():
                 self.links.add(by, (place,))
             self.links.add("", (), done.broken)
-        for page in content.pages:
-            self.page(page)
-        for asset in content.assets:
-            assets += 1
-            self.put(asset.path, asset.data)
-        made = len(self.now)
-        self.lists()
+        others = self.others(content)
+        self.urls += others.urls
+        assets += len(others.files) - len(others.urls)
+        for place, by in others.wanted.items():
+            self.links.add(by, (place,))
+        self.lists(others)
         for place, by in framework.wanted.items():
             self.links.add(by, (place,))
         hand = {path for _, path in framework.hand_written}
-        present = _Present((self.now, bulk, framework.taken, hand))
+        present = _Present((others.files, bulk, framework.taken, hand))
         broken = self.links.broken(self.site, present, over=self.patch.folder)
         if broken:
             raise BrokenLinks(broken)
-        self.patch.gone += [path for path in self.was if path not in self.now]
+        self.patch.gone += [path for path in self.was.files if path not in others.files]
         return PatchWritten(
             written=Written(
                 pages=len(self.urls),
@@ -113,16 +111,28 @@ class _Patching:
                 changed=self.tree.changed + changed,
                 removed=len(self.patch.gone),
             ),
-            files={path: self.now[path] for path in list(self.now)[:made]},
+            others=others,
         )
 
-    def page(self, page: SitePage) -> None:
-        self.urls.append(page.url)
-        html = self.shell(page).fill(page)
-        self.links.gather(page.path, body_of(page), html)
-        if page.search:
-            self.search.append(search_entry(page))
-        self.put(page.path, html.encode())
+    def others(self, content: SiteContent) -> Others:
+        """What is not written in bulk: as it is, or made again."""
+        key = content.key() if content.key is not None else ""
+        if key and key == self.was.key:
+            return self.was
+        links, urls, search = LinkCheck(self.site_url), [], []
+        for page in content.pages:
+            urls.append(page.url)
+            html = self.shell(page).fill(page)
+            links.gather(page.path, body_of(page), html)
+            if page.search:
+                search.append(search_entry(page))
+            self.put(page.path, html.encode())
+        for asset in content.assets:
+            self.put(asset.path, asset.data)
+        self.links.add("", (), links.broken_at_once())
+        return Others(
+            key=key, files=self.now, urls=tuple(urls), wanted=links.wanted_by(), search=tuple(search)
+        )
 
     def shell(self, page: SitePage) -> Shell:
         place = self.framework.places.get(page.url)
@@ -141,14 +151,14 @@ class _Patching:
         if path in self.now:
             raise BadPage(path, "two pages or files want this place")
         self.now[path] = digest_of_file(data)
-        if self.was.get(path) != self.now[path]:
+        if self.was.files.get(path) != self.now[path]:
             self.tree.put(path, data)
 
-    def lists(self) -> None:
+    def lists(self, others: Others) -> None:
         """The words that the search finds, and the sitemap; compared with what is there, since others wrote them first."""
         files = {}
         if self.framework.search is not None:
-            files[SEARCH] = search_index(self.framework.search, self.search)
+            files[SEARCH] = search_index(self.framework.search, others.search)
         if self.site_url is not None:
             hand = [url for url, _ in self.framework.hand_written]
             files |= sitemap_files(self.site_url, [*self.urls, *hand])

@@ -4,15 +4,17 @@ The one place where records become pages of a site; knows neither frames nor how
 """
 
 from collections.abc import Iterable, Iterator
+from datetime import date
 from pathlib import Path
 from shutil import rmtree
 
 from generator.catalogue.kind import Kind
 from generator.drawings.drawing_css import drawing_css
+from generator.kept.store import Kept, digest_of
 from generator.pages.reference_pages import reference_pages
 from generator.pages.tabs import TABS
 from generator.pipeline import today
-from generator.record.own_kinds import kinds_of_own
+from generator.record.own_kinds import digests_of_own, kinds_of_own
 from generator.site.bulk import PICTURES
 from generator.site.config import FirmConfig
 from generator.site.last_good import LastGood
@@ -85,6 +87,7 @@ class PropertyPages:
         self.have = Have()
         """What a site that is built once has already."""
         self.written: StockWritten | None = None
+        self._rows: tuple[StockWritten, tuple[StockRow, ...]] | None = None
 
     def write(
         self,
@@ -117,28 +120,65 @@ class PropertyPages:
         """The row of every property; there once they are written."""
         if self.written is None:
             raise AssertionError("the pages of the stock come after those of the properties")
-        return with_shared(self.written.rows)
+        if self._rows is None or self._rows[0] is not self.written:
+            self._rows = self.written, with_shared(self.written.rows)
+        return self._rows[1]
+
+    def key(self) -> str:
+        """A digest of all that the pages of the stock are made from, once the properties are written."""
+        if self.written is None:
+            raise AssertionError("the pages of the stock come after those of the properties")
+        firm, day = self.stock.firm.firm.name, self.stock.today.isoformat()
+        return digest_of(self.written.rowed, firm, day, digests_of_own(self.stock.properties))
 
 
 def content_of(bulk: PropertyPages) -> SiteContent:
     """All content, with the pages of the stock made when those of the properties are written."""
-    return SiteContent(bulk=bulk, pages=_pages(bulk), assets=_assets(bulk))
+    return SiteContent(bulk=bulk, pages=_pages(bulk), assets=_assets(bulk), key=bulk.key)
 
 
 def _pages(bulk: PropertyPages) -> Iterator[SitePage]:
     stock = bulk.stock
-    yield from pages_of_stock(bulk.rows, firm=stock.firm.firm.name, day=stock.today)
-    yield from _reference(bulk.rows, kinds_of_own(stock.properties))
+    firm = stock.firm.firm.name
+    yield from other_pages(
+        bulk.rows, firm=firm, day=stock.today, properties=stock.properties, kept=stock.kept
+    )
 
 
 def _assets(bulk: PropertyPages) -> Iterator[SiteAsset]:
     stock = bulk.stock
     kept = None if stock.cache is None else stock.cache / "tables"
-    yield from assets_of_stock(bulk.rows, day=stock.today, kept=kept)
+    yield from other_assets(bulk.rows, day=stock.today, kept=kept)
+
+
+def other_pages(
+    rows: tuple[StockRow, ...], *, firm: str, day: date, properties: Path, kept: Kept
+) -> Iterator[SitePage]:
+    """Every page of ours besides those of properties.
+
+    Args:
+        rows: Of every property.
+        firm: The firm's name.
+        day: The day by which ages are told.
+        properties: The folder of records.
+        kept: Where pages are kept that few edits change.
+    """
+    yield from pages_of_stock(rows, firm=firm, day=day)
+    found_in, used_in = _mentions(rows)
+    # Their text is written as Markdown, and few edits change any of them.
+    key = digest_of(found_in, used_in, digests_of_own(properties))
+    own = kinds_of_own(properties)
+    yield from kept.remembered("reference", key, lambda: tuple(_reference(found_in, used_in, own)))
+
+
+def other_assets(rows: tuple[StockRow, ...], *, day: date, kept: Path | None) -> Iterator[SiteAsset]:
+    """Every file of ours besides those of properties; for ``kept`` see `stock_files`."""
+    yield from assets_of_stock(rows, day=day, kept=kept)
     yield SiteAsset(path="assets/drawings.css", data=drawing_css().encode())
 
 
-def _reference(rows: Iterable[StockRow], own: tuple[Kind, ...]) -> Iterator[SitePage]:
+def _mentions(rows: Iterable[StockRow]) -> tuple[dict[str, list[str]], dict[str, list[str]]]:
+    """In which properties each rule finds something, and which use each kind of device."""
     found_in: dict[str, list[str]] = {}
     used_in: dict[str, list[str]] = {}
     for row in rows:
@@ -146,6 +186,12 @@ def _reference(rows: Iterable[StockRow], own: tuple[Kind, ...]) -> Iterator[Site
             found_in.setdefault(name, []).append(row.reference)
         for kind, _ in row.kinds:
             used_in.setdefault(kind, []).append(row.reference)
+    return found_in, used_in
+
+
+def _reference(
+    found_in: dict[str, list[str]], used_in: dict[str, list[str]], own: tuple[Kind, ...]
+) -> Iterator[SitePage]:
     for page in reference_pages(found_in, own, used_in):
         yield SitePage(
             url=page.url,

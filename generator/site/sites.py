@@ -11,7 +11,7 @@ from generator.kept.store import digest_of
 from generator.site.page import SiteContent
 from generator.site.patch import NotPatchable, patch_pages
 from generator.site.publish import PropertyPages, content_of
-from generator.site.stage import ENGINEERS, Framework, Stage, Written
+from generator.site.stage import ENGINEERS, Framework, Others, Stage, Written
 from generator.site.stock_build import Have, Places, StockBuild, StockWritten
 from generator.site.swap import Patch, patched, replaced, state_of, write_mark
 from generator.site.tenancies import read_tenancies
@@ -30,14 +30,14 @@ class SitesState:
     Attributes:
         state: The digest that both are marked with.
         have: The properties' pages.
-        files: A digest of every other file of ours on the engineers' site.
+        others: What else of ours there is on the engineers' site.
         pictures: The pictures there.
         rest: A digest of every file of the tenants' site that is no property's page.
     """
 
     state: str
     have: Have
-    files: dict[str, str] = field(default_factory=dict)
+    others: Others
     pictures: tuple[str, ...] = ()
     rest: dict[str, str] = field(default_factory=dict)
 
@@ -128,7 +128,7 @@ class Sites:
             rest = self._rest()
             for path, data in rest.items():
                 tree.put(path, data)
-            now = self._state(stage.files, rest)
+            now = self._state(stage.others(self._pages.key()), rest)
             write_mark(engineers, audience=ENGINEERS, state=now.state)
             write_mark(tenants, audience=TENANTS, state=now.state)
         self._keep(now, stage.framework)
@@ -142,14 +142,14 @@ class Sites:
             self._pages.have = was.have
             self._pages.places = Places(root=engineers.folder, tenants=tenants.folder, secret=self.secret)
             done = patch_pages(
-                content_of(self._pages), framework, engineers, site=self.engineers, files=was.files
+                content_of(self._pages), framework, engineers, site=self.engineers, was=was.others
             )
             engineers.gone += [f"p/{stem}" for stem in self._written.gone]
             pictures = set(self._written.files)
             engineers.gone += [path for path in was.pictures if path not in pictures]
             rest = self._rest()
             self._patch_tenants(tenants, was, rest)
-            now = self._state(done.files, rest)
+            now = self._state(done.others, rest)
             engineers.state = tenants.state = now.state
         if now != was:
             self._keep(now, None)
@@ -180,18 +180,22 @@ class Sites:
         ]
         return tenants_rest(self._nowhere, old)
 
-    def _state(self, files: dict[str, str], rest: dict[str, bytes]) -> SitesState:
+    def _state(self, others: Others, rest: dict[str, bytes]) -> SitesState:
         have = self._written.have
         digests = {path: digest_of_file(data) for path, data in rest.items()}
         held = [
             have.frames,
             *(f"{stem} {pages} {have.addresses[stem]}" for stem, pages in have.pages.items()),
-            *(f"{path} {digest}" for part in (files, digests) for path, digest in sorted(part.items())),
+            *(
+                f"{path} {digest}"
+                for part in (others.files, digests)
+                for path, digest in sorted(part.items())
+            ),
         ]
         return SitesState(
             state=digest_of_file("\n".join(held).encode()),
             have=have,
-            files=files,
+            others=others,
             pictures=tuple(self._written.files),
             rest=digests,
         )

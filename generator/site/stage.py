@@ -4,7 +4,7 @@ It must not know which program that is: it is handed frames, addresses and files
 """
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -58,6 +58,25 @@ class Framework:
     search: Mapping[str, Any] | None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Others:
+    """The pages and files of ours that were not written in bulk, as far as they need not be made again.
+
+    Attributes:
+        key: Of the content that they are from; empty where it has none.
+        files: A digest of each by its path.
+        urls: The address of each page.
+        wanted: Where the pages link to, as (file, fragment), with the first page that does.
+        search: What the search finds of them.
+    """
+
+    key: str
+    files: dict[str, str]
+    urls: tuple[str, ...] = ()
+    wanted: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    search: tuple[Mapping[str, str], ...] = ()
+
+
 class Stage:
     """Writes our pages into a site and judges the whole when it is finished."""
 
@@ -80,6 +99,8 @@ class Stage:
         self._tree = Tree(root, older=older)
         self._aside = aside
         self._links = LinkCheck(site_url)
+        self._own = LinkCheck(site_url)
+        self._own_urls: list[str] = []
         self._site_url = site_url
         self._tops: set[str] = set()
         self._shells_seen: set[int] = set()
@@ -124,7 +145,7 @@ class Stage:
         if content.bulk is not None:
             self._write_bulk(content.bulk, shells)
         for page in content.pages:
-            self._urls.append(page.url)
+            self._own_urls.append(page.url)
             if page.url in places:
                 if page.url in filled:
                     raise BadPage(page.url, "two pages or files want this place")
@@ -154,6 +175,7 @@ class Stage:
         self._places[page.url] = frame
         html = Shell(frame, page.kind, page.depth).fill(page)
         self.files[page.path] = digest_of_file(html.encode())
+        self._own.gather(page.path, body_of(page), html)
         if page.search:
             self._search.append(search_entry(page))
         return html
@@ -174,16 +196,19 @@ class Stage:
             html = (root / path).read_text(encoding="utf-8")
             links = self._links if url in self._places else elsewhere
             links.gather(path, html, html)
-        for place, page in elsewhere.wanted_by().items():
-            self._links.add(page, (place,))
-        self._links.add("", (), elsewhere.broken_at_once())
+        for part in (elsewhere, self._own):
+            for place, page in part.wanted_by().items():
+                self._links.add(page, (place,))
+            self._links.add("", (), part.broken_at_once())
+        self._urls += self._own_urls
         broken = self._links.broken(root, self._tree.written)
         if broken:
             raise BrokenLinks(broken)
         write_sitemap(root, self._site_url, [*self._urls, *(url for url, _ in others)])
         search = read_search(root, but=self._places.keys())
-        order = {url: place for place, url in enumerate(self._urls)}
-        write_search(root, search, sorted(self._search, key=lambda entry: order[entry["location"]]))
+        order = {url: place for place, url in enumerate(self._own_urls)}
+        self._search.sort(key=lambda entry: order[entry["location"]])
+        write_search(root, search, self._search)
         write_mark(root, audience=ENGINEERS)
         self.framework = Framework(
             frames=self._shells.texts() if self._shells is not None else {},
@@ -200,6 +225,20 @@ class Stage:
             removed=self._removed,
         )
         return self.written
+
+    def others(self, key: str) -> Others:
+        """What was not written in bulk, once all is finished.
+
+        Args:
+            key: Of the content.
+        """
+        return Others(
+            key=key,
+            files=self.files,
+            urls=tuple(self._own_urls),
+            wanted=self._own.wanted_by(),
+            search=tuple(self._search),
+        )
 
     def _put(self, path: str, data: bytes) -> None:
         self.files[path] = digest_of_file(data)
@@ -238,7 +277,7 @@ class Stage:
     def _write_page(self, page: SitePage, shells: Shells) -> None:
         shell = shells.for_page(page)
         html = shell.fill(page)
-        self._links.gather(page.path, body_of(page), html)
+        self._own.gather(page.path, body_of(page), html)
         if id(shell) not in self._shells_seen:
             self._shells_seen.add(id(shell))
             self._links.gather(page.path, html, html)

@@ -24,6 +24,8 @@ from generator.views.stock_model import StockRow
 
 _RACY_NS = 2_000_000_000
 """A file changed so shortly before it was read may have been changed again since without its time telling."""
+_MOST_CHANGES = 300
+"""More changes than this are not kept apart from the ledger."""
 WORDING = "wording"
 """Folder of the tenants' sentences in other languages, beside the records."""
 Value = TypeVar("Value")
@@ -34,6 +36,16 @@ class Ledger:
     """The entries of one folder of records, and when they were made."""
 
     entries: Mapping[str, Entry]
+    made_ns: int
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Changes:
+    """What has changed since a ledger was written whole; None for a record that is gone."""
+
+    base: str
+    entries: Mapping[str, Entry | None]
     made_ns: int
 
 
@@ -100,6 +112,11 @@ class StockWritten:
         return iter(dict.fromkeys(each for entry in self.entries.values() for each in entry.pictures))
 
     @property
+    def rowed(self) -> str:
+        """A digest of all rows."""
+        return digest_of("".join(entry.rowed for entry in self.entries.values()))
+
+    @property
     def rows(self) -> tuple[StockRow, ...]:
         """The row of every property, in order of reference."""
         return tuple(entry.row for entry in self.entries.values())
@@ -138,14 +155,27 @@ class StockBuild:
         self.kept = Kept(self.cache, self.version)
         self._name = f"ledger-{digest_of(str(properties.resolve()), str(Path.cwd()))[:16]}"
         self._ledger: Ledger | None = None
+        self._base: str | None = None
+        self._changes: dict[str, Entry | None] = {}
 
     @property
     def ledger(self) -> Ledger:
         """What is known from the last build."""
         if self._ledger is None:
-            stored = self.kept.read(self._name)
-            self._ledger = stored if isinstance(stored, Ledger) else Ledger(entries={}, made_ns=0)
+            self._ledger = self._read()
         return self._ledger
+
+    def _read(self) -> Ledger:
+        stored = self.kept.read(self._name)
+        if not isinstance(stored, Ledger):
+            return Ledger(entries={}, made_ns=0)
+        since = self.kept.read(f"{self._name}-since")
+        if not isinstance(since, Changes) or since.base != stored.name:
+            return Ledger(entries={}, made_ns=0)
+        self._base, self._changes = stored.name, dict(since.entries)
+        entries = {stem: entry for stem, entry in stored.entries.items() if since.entries.get(stem, entry)}
+        entries |= {stem: entry for stem, entry in since.entries.items() if entry is not None}
+        return Ledger(entries=entries, made_ns=since.made_ns, name=stored.name)
 
     def write(
         self,
@@ -212,9 +242,9 @@ class StockBuild:
         for entry in entries.values():
             for place in entry.wanted:
                 wanted.setdefault(place, f"p/{entry.row.folder}/index.html")
-        if tasks or entries.keys() != self.ledger.entries.keys():
-            self._ledger = Ledger(entries=entries, made_ns=began_ns)
-            self.kept.write(self._name, self._ledger)
+        before = self.ledger.entries
+        if len(before) != len(entries) or any(before.get(stem) is not each for stem, each in entries.items()):
+            self._note(entries, began_ns)
         return StockWritten(
             entries=entries,
             written=tuple(task.stem for task in tasks),
@@ -239,6 +269,18 @@ class StockBuild:
         """Remove what earlier states of the program kept."""
         if self.cache is not None:
             drop_older(self.cache, self.version)
+
+    def _note(self, entries: Mapping[str, Entry], began_ns: int) -> None:
+        """Write the ledger: only what differs from the last that was written whole, while that is little."""
+        known, changes = self.ledger, dict(self._changes)
+        changes |= {stem: each for stem, each in entries.items() if known.entries.get(stem) is not each}
+        changes |= {stem: None for stem in known.entries if stem not in entries}
+        if self._base is None or len(changes) > _MOST_CHANGES:
+            self._base, changes = digest_of(began_ns, str(self.properties)), {}
+            self.kept.write(self._name, Ledger(entries=entries, made_ns=began_ns, name=self._base))
+        self.kept.write(f"{self._name}-since", Changes(base=self._base, entries=changes, made_ns=began_ns))
+        self._changes = changes
+        self._ledger = Ledger(entries=entries, made_ns=began_ns, name=self._base)
 
     def _done(self, order: Order, tasks: list[Task]) -> Iterator[Done]:
         return write_properties(order, tasks, jobs=self.jobs)
