@@ -359,3 +359,30 @@ def test_protective_conductor_in_fixed_cables_only(
         ("water-thermostat: { cores: [BK, BN],", f"water-thermostat: {{ cores: [{cores}], type: {sort},"),
     )
     assert ("point-without-protective-conductor" in rules_of(text, tmp_path)) is wanted
+
+
+def test_a_box_that_says_nothing_does_not_hide_the_next(tmp_path: Path) -> None:
+    """Of two boxes only the second says how many conductors a terminal takes."""
+    text = change(
+        HOUSE,
+        (
+            "  programmer: { kind: programmer",
+            (
+                "  second: { kind: wiring-centre, settings: { count: 2, conductors_per_terminal: 1 } }\n"
+                "  programmer: { kind: programmer"
+            ),
+        ),
+        (
+            "\nzones:\n",
+            (
+                "  direct:\n"
+                "    - { ends: [centre.H, second.1], core: BN, cable: riser }\n"
+                "    - { ends: [centre.G, second.2], core: BU, cable: riser }\n"
+                "    - { ends: [second.2, second.1], core: BK, cable: loose }\n\nzones:\n"
+            ),
+        ),
+    )
+    assert [finding.subject for finding in found(text, "too-many-conductors", tmp_path)] == [
+        "second.1",
+        "second.2",
+    ]

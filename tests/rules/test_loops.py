@@ -102,3 +102,13 @@ def test_zone_pump_that_runs_for_another_and_heats_nothing(tmp_path: Path) -> No
     )
     (finding,) = found(text, "valve-opens-without-its-call", tmp_path)
     assert finding.subject == "down-pump"
+
+
+def test_a_call_lost_for_one_zone_does_not_hide_that_of_the_next(tmp_path: Path) -> None:
+    """The first zone reaches the boiler by its end switch; the second does not."""
+    text = change(
+        FLOOR,
+        ("wiring:\n", "wiring:\n  removed:\n    - { cable: upstairs-valve, core: OG }\n"),
+    )
+    (finding,) = found(text, "call-does-not-reach-boiler", tmp_path)
+    assert finding.subject == "upstairs"
