@@ -25,7 +25,7 @@ from generator.overrides.model import (
 from generator.overrides.outcomes import outcomes
 from generator.overrides.plans import Planner
 from generator.overrides.policy import Policy
-from generator.overrides.prove import HAZARDS, shown
+from generator.overrides.prove import not_found, shown
 from generator.overrides.returns import not_returned
 from generator.overrides.services import wanted_services
 from generator.overrides.stopping import stop
@@ -180,7 +180,7 @@ class _Search:
             faults=names,
             helped=tuple(name for name in names if name not in left),
             not_helped=left,
-            hazards=HAZARDS if attempts else (),
+            hazards=not_found(attempts),
             shown=tuple(shown(self.house, seen, attempts)),
             returns=True,
         )

@@ -19,6 +19,19 @@ HAZARDS = (
 """What is looked for in every state, with every fault behind a symptom."""
 
 
+def not_found(attempts: Sequence[Attempt]) -> tuple[str, ...]:
+    """The hazards that no attempt leads to; none where nothing is tried.
+
+    Where the firm allows the lever of a vented cylinder's valve, that lever does heat the cylinder past its thermostat.
+    """
+    if not attempts:
+        return ()
+    past_thermostat = any(
+        Caution.SCALD in attempt.cautions and Caution.TIME_LIMIT in attempt.cautions for attempt in attempts
+    )
+    return HAZARDS[1:] if past_thermostat else HAZARDS
+
+
 def shown(house: House, seen: Seen, attempts: Sequence[Attempt]) -> Iterator[str]:
     """What was shown, attempt by attempt."""
     total = len(seen.faults)

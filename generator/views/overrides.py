@@ -125,9 +125,14 @@ def overrides_view(circuit: Circuit | None, found: Overrides) -> OverridesView:
         "lever at rest and latched.",
         instructions=tuple(words.instruction(each) for each in found.instructions),
         plans=tuple(words.plans()),
-        hazards=tuple(dict.fromkeys(h for each in found.instructions for h in each.proof.hazards)),
+        hazards=_in_all([each.proof.hazards for each in found.instructions if each.attempts]),
         limits=LIMITS,
     )
+
+
+def _in_all(lists: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
+    """What every one of them has, in the order of the first."""
+    return tuple(each for each in lists[0] if all(each in other for other in lists)) if lists else ()
 
 
 class _Words:

@@ -76,6 +76,14 @@ def test_a_vented_cylinder_goes_by_the_firms_choice() -> None:
     assert Reason.VENTED_POLICY in refused.reasons
 
 
+def test_a_lever_that_heats_a_cylinder_past_its_thermostat_is_not_said_to_be_free_of_it() -> None:
+    past = "a cylinder heated with its thermostat satisfied"
+    warned = instruction("EB-0108", "water-cold", WARNED)
+    refused = instruction("EB-0108", "water-cold", NEVER)
+    assert not any(hazard.startswith(past) for hazard in warned.proof.hazards)
+    assert any(hazard.startswith(past) for hazard in refused.proof.hazards)
+
+
 def test_danger_stops_every_step() -> None:
     examination = examine(DEMO / "EB-0012.yaml", today=DAY)
     danger = Finding(rule="x", severity=Severity.DANGER, message="m", fix="f", span=Span("f", 1, 1))

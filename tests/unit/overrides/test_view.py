@@ -47,3 +47,11 @@ def test_the_command_says_why_there_is_no_step() -> None:
     )
     assert result.exit_code == 1
     assert "heat that no control can stop" in result.output
+
+
+def test_the_page_names_no_hazard_as_absent_that_one_of_its_steps_leads_to() -> None:
+    examination = examine(DEMO / "EB-0108.yaml", today=DAY)
+    found = overrides(examination.solution, examination.findings, Policy(vented_lever="with a warning"))
+    view = overrides_view(examination.circuit, found)
+    assert view.hazards
+    assert not any(h.split(",")[0] == "a cylinder heated with its thermostat satisfied" for h in view.hazards)
