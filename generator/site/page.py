@@ -91,6 +91,7 @@ class BulkWritten(Protocol):
         wanted: Where the pages link to, as (file, fragment), with the first page that does.
         broken: Links that are broken whatever the site has.
         warnings: What is to be told to whoever builds the site.
+        faults: What is wrong in records that changed since the last time, one line each; of a first time nothing.
     """
 
     @property
@@ -107,6 +108,8 @@ class BulkWritten(Protocol):
     def broken(self) -> tuple[str, ...]: ...
     @property
     def warnings(self) -> tuple[str, ...]: ...
+    @property
+    def faults(self) -> tuple[str, ...]: ...
 
 
 class Bulk(Protocol):

@@ -3,6 +3,7 @@
 The one place where records become pages of a site; knows neither frames nor how files are written.
 """
 
+import os
 from collections.abc import Iterable, Iterator
 from datetime import date
 from pathlib import Path
@@ -46,7 +47,7 @@ class EngineersContent:
             properties: the folder of records.
             firm: the firm's settings.
         """
-        stock = StockBuild(properties, firm, today=today())
+        stock = StockBuild(properties, firm, today=today(), jobs=os.cpu_count() or 1)
         return content_of(PropertyPages(stock, self))
 
     def have(self, root: Path) -> Have:

@@ -121,6 +121,8 @@ class Stage:
         """What is not ours, once it is finished."""
         self.warnings: tuple[str, ...] = ()
         """What is to be told of pages written in bulk."""
+        self.faults: tuple[str, ...] = ()
+        """What is wrong in records that changed since the last time."""
 
     def write(
         self, content: SiteContent, *, shells: Shells, taken: Collection[str], places: Collection[str]
@@ -259,7 +261,7 @@ class Stage:
         for place, page in done.wanted.items():
             self._links.add(page, (place,))
         self._links.add("", (), done.broken)
-        self.warnings = done.warnings
+        self.warnings, self.faults = done.warnings, done.faults
 
     def _claim(self, path: str, taken: Collection[str]) -> None:
         if path in taken:

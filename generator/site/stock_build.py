@@ -11,6 +11,7 @@ from pathlib import Path
 from time import time_ns
 from typing import TypeVar, cast
 
+from generator.findings.finding import Severity
 from generator.kept.store import Kept, digest_of, drop_older
 from generator.kept.version import program_version
 from generator.pages.tabs import TABS
@@ -110,6 +111,18 @@ class StockWritten:
     def files(self) -> Iterator[str]:
         """Every picture that is there."""
         return iter(dict.fromkeys(each for entry in self.entries.values() for each in entry.pictures))
+
+    @property
+    def faults(self) -> tuple[str, ...]:
+        """What is wrong in the records whose pages were made anew beside others that were not."""
+        if not self.kept:
+            return ()
+        return tuple(
+            f"{each.file}:{each.line}:{each.column}: {each.severity}: {each.message} ({each.rule})"
+            for stem in self.written
+            for each in self.entries[stem].row.findings
+            if each.severity >= Severity.ERROR
+        )
 
     @property
     def rowed(self) -> str:
