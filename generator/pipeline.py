@@ -11,6 +11,7 @@ from pathlib import Path
 
 from generator.circuit.build import build_circuit
 from generator.circuit.model import Circuit
+from generator.findings.errors import HearthbookError
 from generator.findings.finding import Finding, Severity, Span, in_order
 from generator.kept.store import Kept, digest_of
 from generator.record.file_names import shown_path
@@ -284,10 +285,17 @@ def _secrets(loaded: LoadedRecord) -> Iterator[Finding]:
 
 
 def today() -> date:
-    """The day that date rules go by: today, or that of SOURCE_DATE_EPOCH for a build that can be repeated."""
+    """The day that date rules go by: today, or that of SOURCE_DATE_EPOCH for a build that can be repeated.
+
+    Raises:
+        HearthbookError: SOURCE_DATE_EPOCH is beyond the calendar.
+    """
     fixed = os.environ.get("SOURCE_DATE_EPOCH", "")
-    if fixed.isdigit():
-        return datetime.fromtimestamp(int(fixed), tz=UTC).date()
+    if fixed.isascii() and fixed.isdigit():
+        try:
+            return datetime.fromtimestamp(int(fixed), tz=UTC).date()
+        except (ValueError, OverflowError, OSError) as error:
+            raise HearthbookError(f"SOURCE_DATE_EPOCH is `{fixed[:40]}`, beyond the year 9999") from error
     return datetime.now().astimezone().date()
 
 
