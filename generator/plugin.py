@@ -256,6 +256,9 @@ def serve_site(
     Raises:
         HearthbookError: the first build failed. Later ones say so and leave the site as it was.
     """
+    told = logging.getLogger("mkdocs.plugins.hearthbook")
+    told.setLevel(logging.INFO)
+    told.addHandler(logging.StreamHandler())
     try:
         serve(
             str(mkdocs_file or _OWN_FILE), plugins=_options(properties, settings, content), dev_addr=address
