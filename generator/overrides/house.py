@@ -165,16 +165,7 @@ class House:
         cells = self.cells(faulty, moves.levers)
         if cells is None:
             return None
-        vector = -1
-        latched = cells[0][1]
-        for let_go, cell in cells:
-            driven = self.space.everywhere
-            for lever in let_go:
-                driven &= latched.driven.get(lever, 0)
-            here = (cell.perhaps if perhaps else cell.given)[wanted.name]
-            if moves.immersion and wanted.service.serves == "hot water":
-                here |= cell.immersion
-            vector &= here | ~driven
+        vector = self._surely(moves, fault, wanted, cells, perhaps=perhaps)
         held = self._held(moves, fault, wanted)
         usual = held & self._usual[wanted.name]
         if usual and not usual & ~vector:
@@ -187,6 +178,34 @@ class House:
             if due and not due & ~vector:
                 return Given(only_while=(name,))
         return None
+
+    def _surely(
+        self,
+        moves: Moves,
+        fault: Fault,
+        wanted: Wanted,
+        cells: Sequence[tuple[Levers, Cell]],
+        *,
+        perhaps: bool,
+    ) -> int:
+        """The states in which a service is given, whichever levers a motor has taken back by then."""
+        region = self.space.everywhere
+        for name in moves.held:
+            region &= self.space.where(name)
+        for name in set(fault.unset) - moves.held:
+            region &= ~self.space.where(name)
+        vector = -1
+        for let_go, cell in cells:
+            # Once a motor has taken a lever back it stays so, whatever calls later.
+            if all(
+                any(each.driven.get(lever, 0) & region for gone, each in cells if lever not in gone)
+                for lever in let_go
+            ):
+                here = (cell.perhaps if perhaps else cell.given)[wanted.name]
+                if moves.immersion and wanted.service.serves == "hot water":
+                    here |= cell.immersion
+                vector &= here
+        return vector
 
     def _held(self, moves: Moves, fault: Fault, wanted: Wanted) -> int:
         """The states that there may be: what is held is on, and what no tenant can move of the service's own call."""
