@@ -31,6 +31,7 @@ from generator.overrides.services import wanted_services
 from generator.overrides.stopping import stop
 from generator.overrides.symptoms import Seen, symptoms
 from generator.states.answer import Solution
+from generator.states.solve import TooManyStates
 
 _ORDER = tuple(Reason)
 
@@ -74,7 +75,11 @@ def searched(solution: Solution, policy: Policy) -> Overrides:
     circuit = solution.circuit
     if circuit.with_duty(Duty.UNCONTROLLED_HEAT) or any(s.of == "solid fuel" for s in circuit.water.sources):
         return refused_for(Reason.SOLID_FUEL, policy)
-    return _Search(solution, policy).run()
+    try:
+        return _Search(solution, policy).run()
+    except TooManyStates:
+        # The controls can be solved alone, and are too many once every fault is solved beside them.
+        return refused_for(Reason.NOT_SOLVED, policy)
 
 
 class _Search:

@@ -11,6 +11,7 @@ from generator.overrides.model import Caution, Instruction, Move, Overrides, Rea
 from generator.overrides.overrides import overrides
 from generator.overrides.policy import Policy, VentedLever
 from generator.pipeline import examine
+from generator.states.solve import TooManyStates
 
 DEMO = Path(__file__).parents[3] / "properties"
 DAY = date(2026, 11, 25)
@@ -82,6 +83,19 @@ def test_a_lever_that_heats_a_cylinder_past_its_thermostat_is_not_said_to_be_fre
     refused = instruction("EB-0108", "water-cold", NEVER)
     assert not any(hazard.startswith(past) for hazard in warned.proof.hazards)
     assert any(hazard.startswith(past) for hazard in refused.proof.hazards)
+
+
+def test_a_house_too_large_to_be_searched_has_no_steps_and_stops_nothing(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def too_large(*_: object) -> None:
+        raise TooManyStates(25, 24, "independent controls")
+
+    monkeypatch.setattr("generator.overrides.overrides.outcomes", too_large)
+    examination = examine(DEMO / "EB-0012.yaml", today=DAY)
+    answer = overrides(examination.solution, examination.findings, Policy())
+    assert answer.refused is Reason.NOT_SOLVED
+    assert not answer.instructions
 
 
 def test_danger_stops_every_step() -> None:
