@@ -68,16 +68,16 @@ class Attempts:
                 self.tried.left[name] = set()
 
     def _supply(self) -> None:
-        supply = self.house.controls.supply
-        if supply is None:
-            return
-        off = [each for each in self.seen.faults if each.fault.off == supply.input]
-        moves = Moves(switched=frozenset({supply.input}))
+        faults = {each.fault.off for each in self.seen.faults}
+        supplies = tuple(step for step in self.house.controls.supplies if step.input in faults)
+        switched = frozenset(step.input for step in supplies)
+        off = [each for each in self.seen.faults if each.fault.off in switched]
+        moves = Moves(switched=switched)
         if off and not any(self._unsafe(moves)):
             # Once it is on the house is sound, and its own call brings the service back.
             self._add(
                 Attempt(
-                    steps=(supply,), wanted=self._wanted(), wait_s=0, helps=tuple(f.fault.name for f in off)
+                    steps=supplies, wanted=self._wanted(), wait_s=0, helps=tuple(f.fault.name for f in off)
                 ),
                 moves,
             )
@@ -94,7 +94,8 @@ class Attempts:
         before = self.tried.moves
         choices = sorted(
             ((plan, wanted) for wanted in self.cold for plan in plans(self.house, wanted)),
-            key=lambda choice: choice[0].ease,
+            # Rooms first: a lever of hot water can scald.
+            key=lambda choice: (choice[0].ease, not choice[1].heating),
         )
         for plan, wanted in choices:
             found = self._try(plan, wanted, before, perhaps=perhaps)
@@ -175,7 +176,12 @@ class Attempts:
         first = [members[0] for members in self.classes]
         latched = bool(moves.levers - before.levers)
         immersion = moves.immersion and not before.immersion
-        if immersion or (latched and any(self.house.scalds(moves, each) for each in first)):
+        # A call that is held goes on by itself, and a valve that failed towards the cylinder is not shut by its thermostat.
+        calls = bool(moves.held - before.held) and any(
+            self.house.overheats(moves, each) and not (before.held and self.house.overheats(before, each))
+            for each in first
+        )
+        if immersion or calls or (latched and any(self.house.scalds(moves, each) for each in first)):
             yield Caution.SCALD
         if latched:
             yield Caution.TIME_LIMIT

@@ -179,6 +179,15 @@ class House:
                 return Given(only_while=(name,))
         return None
 
+    def _region(self, moves: Moves, fault: Fault) -> int:
+        """The states that there may be while the moves stand."""
+        region = self.space.everywhere
+        for name in moves.held:
+            region &= self.space.where(name)
+        for name in set(fault.unset) - moves.held:
+            region &= ~self.space.where(name)
+        return region
+
     def _surely(
         self,
         moves: Moves,
@@ -189,11 +198,7 @@ class House:
         perhaps: bool,
     ) -> int:
         """The states in which a service is given, whichever levers a motor has taken back by then."""
-        region = self.space.everywhere
-        for name in moves.held:
-            region &= self.space.where(name)
-        for name in set(fault.unset) - moves.held:
-            region &= ~self.space.where(name)
+        region = self._region(moves, fault)
         vector = -1
         for let_go, cell in cells:
             # Once a motor has taken a lever back it stays so, whatever calls later.
@@ -249,6 +254,11 @@ class House:
         """Whether the moves can heat a cylinder past its thermostat, where it would not be otherwise."""
         plain = faulty.cells[frozenset()]
         return any(self.newly_uncontrolled(cell, plain) for _, cell in self.cells(faulty, moves.levers) or ())
+
+    def overheats(self, moves: Moves, faulty: Faulty) -> bool:
+        """Whether a cylinder may be heated past its thermostat in some state while the calls that are held stand."""
+        region = self._region(moves, faulty.fault)
+        return any(self.uncontrolled(cell) & region for _, cell in self.cells(faulty, moves.levers) or ())
 
     def also_warmed(self, moves: Moves, faulty: Faulty) -> tuple[str, ...]:
         """The services whose part is heated without its own call while the moves stand, and is not otherwise."""

@@ -118,6 +118,9 @@ class Walk:
                 self.count.steps += 1
                 self.count.states += len(now.states)
                 self.safe(way, instruction, fault, now, said, warmed)
+            hot = any(self.at.uncontrolled(now.house, state) for state in now.states)
+            if hot and any(now.held.values()) and Caution.SCALD not in said:
+                self.say(instruction, fault, "a held call heats a cylinder past its thermostat, unsaid")
             if fault.name in attempt.helps:
                 self.count.claims += 1
                 self.claim(instruction, fault, attempt, now, done)
