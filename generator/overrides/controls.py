@@ -28,6 +28,7 @@ class Controls:
     off: Mapping[str, Step]
     against: Mapping[str, Reason]
     supply: Step | None
+    supplies: tuple[Step, ...]
     immersion: Step | None
     no_immersion: Reason | None
 
@@ -68,9 +69,15 @@ def tenant_controls(circuit: Circuit) -> Controls:
                 zone=zone,
             )
     immersion, no_immersion = _immersion(circuit, on)
-    supply = next((step for step in on.values() if _is_main(circuit, step)), None)
+    supplies = tuple(step for step in on.values() if _is_main(circuit, step))
     return Controls(
-        on=on, off=off, against=against, supply=supply, immersion=immersion, no_immersion=no_immersion
+        on=on,
+        off=off,
+        against=against,
+        supply=supplies[0] if supplies else None,
+        supplies=supplies,
+        immersion=immersion,
+        no_immersion=no_immersion,
     )
 
 
@@ -124,12 +131,24 @@ def _lever_refused(circuit: Circuit, device: PlacedDevice) -> Reason | None:
     """
     if any(_assumed(circuit, each) for each in circuit.devices if each.duty in _GUARDING):
         return Reason.ASSUMED
+    if any(each is not device and _alike(each, device) for each in circuit.with_duty(Duty.VALVE)):
+        return Reason.NOT_TOLD_APART
     through = [item for item in circuit.water.circuits if item.valve == device.name]
     if unvented(circuit) and any(item.feeds in COILS for item in through):
         return Reason.UNVENTED
     if any(_hot_floor(item) for item in through):
         return Reason.UNDERFLOOR_NOT_BLENDED
     return None
+
+
+def _alike(one: PlacedDevice, other: PlacedDevice) -> bool:
+    """Whether two valves with levers are said to be in the same place, so that a tenant may take the wrong one."""
+    levers = [any(c.input.endswith(".lever") for c in each.parts.controls) for each in (one, other)]
+    return all(levers) and _words(one.place) == _words(other.place)
+
+
+def _words(place: str) -> list[str]:
+    return place.casefold().replace(",", " ").split()
 
 
 def _hot_floor(item: WaterCircuit) -> bool:

@@ -15,6 +15,7 @@ from generator.overrides.controls import Controls
 from generator.overrides.model import Reason
 from generator.overrides.outcomes import Cell, Faulty, Outcomes
 from generator.overrides.policy import Policy
+from generator.overrides.returns import Returned
 from generator.overrides.services import Wanted, unvented
 
 
@@ -62,7 +63,7 @@ class House:
         wanted: Sequence[Wanted],
         controls: Controls,
         policy: Policy,
-        not_returned: frozenset[str],
+        returns: Returned,
     ) -> None:
         """Prepare.
 
@@ -72,9 +73,10 @@ class House:
             wanted: its services.
             controls: what a tenant may move.
             policy: the firm's choices.
-            not_returned: names of faults with which a latched lever may leave something behind.
+            returns: with which faults everything goes back after a lever was latched.
         """
-        self.not_returned = not_returned
+        self.not_returned = returns.not_shown
+        self.returned_together = returns.together
         self.circuit = circuit
         self.solved = solved
         self.wanted = tuple(wanted)
@@ -232,6 +234,8 @@ class House:
         plain = faulty.cells[frozenset()]
         moved = moves.held or moves.levers
         if moves.levers and self.not_returned & {faulty.fault.name, SOUND.name}:
+            return Reason.NOT_RETURNED
+        if len(moves.levers) > 1 and not self.returned_together:
             return Reason.NOT_RETURNED
         for _, cell in cells:
             if self.unvented and moved and self.uncontrolled(cell):

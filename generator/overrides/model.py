@@ -41,6 +41,8 @@ class Reason(StrEnum):
     UNDERFLOOR_NOT_BLENDED = (
         "the floor has no blending set on record, and would get water as hot as radiators"
     )
+    NOT_TOLD_APART = "the record does not tell its lever from another one in the same place"
+    TOO_LARGE = "the house has more controls than steps can be searched for in every state"
     NO_WAY = "nothing that a tenant can move brings it back"
     HAZARD = "what would help could lead to a hazard"
     NOT_RETURNED = "it is not shown that everything goes back to normal afterwards"
@@ -52,7 +54,7 @@ class Caution(StrEnum):
 
     SCALD = "the hot water can get hotter than usual"
     TIME_LIMIT = "put it back within the firm's time limit"
-    STAYS_WARM = "a part of the house stays warm as long as anything else calls"
+    STAYS_WARM = "a part of the house stays warm until it is put back, at least while anything else calls"
     ALSO_HEATS = "another part is heated as well"
     COSTS = "it costs more to run"
     FROST = "nothing protects the pipes from frost while it is off"

@@ -13,7 +13,11 @@ from generator.circuit.model import Circuit
 from generator.faults.fault import SOUND, Fault
 from generator.faults.simulate import Batch, Levers, Outcome, simulate
 from generator.overrides.services import Wanted, coil_circuits
+from generator.states.solve import TooManyStates
 from generator.states.space import StateSpace
+
+MOST_STATES = 1 << 23
+"""Of all faults and levers together; more take minutes. Above it two levers at once are left out, then levers, then the house."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,9 +92,10 @@ def outcomes(
     every = [item.name for item in circuit.inputs if item.kind is InputKind.LEVER]
     singles = [frozenset({name}) for name in every]
     pairs = [frozenset(pair) for pair in combinations(every, 2) if set(pair) & set(levers)]
-    sets: list[Levers] = [frozenset(), *singles, *pairs]
     cut_outs = _cut_outs(circuit)
     taps = [group[0] for item in wanted if item.part for group in item.calls]
+    states = (len(faults) + 1) << (len(circuit.called_inputs) + len(cut_outs) + len(taps))
+    sets = _lever_sets(singles, pairs, at_most=MOST_STATES // states)
     reader = _Reader(circuit, wanted, every)
     space: StateSpace | None = None
     solved: list[Faulty] = []
@@ -123,7 +128,10 @@ def outcomes(
             for each in sets
             if each | {fault.latched} in sound.cells
         }
-        by_name[fault.name] = Faulty(fault=fault, cells=cells)
+        if cells:
+            by_name[fault.name] = Faulty(fault=fault, cells=cells)
+        else:
+            unsolved.append(fault)
     ordered = tuple(by_name[fault.name] for fault in faults if fault.name in by_name)
     return Outcomes(
         space=space,
@@ -133,6 +141,15 @@ def outcomes(
         remembers=tuple(remembers),
         cut_outs=cut_outs,
     )
+
+
+def _lever_sets(singles: list[Levers], pairs: list[Levers], *, at_most: int) -> list[Levers]:
+    """The sets of levers that are solved: two at once, one at a time, or none, as far as a large house can be gone through."""
+    every: list[Levers] = [frozenset(), *singles, *pairs]
+    for sets in (every, every[: 1 + len(singles)], every[:1]):
+        if len(sets) <= at_most:
+            return sets
+    raise TooManyStates(1, at_most, "times the states that can be gone through with every fault")
 
 
 def _cut_outs(circuit: Circuit) -> tuple[str, ...]:

@@ -26,7 +26,7 @@ from generator.overrides.outcomes import outcomes
 from generator.overrides.plans import Planner
 from generator.overrides.policy import Policy
 from generator.overrides.prove import not_found, shown
-from generator.overrides.returns import not_returned
+from generator.overrides.returns import returned
 from generator.overrides.services import wanted_services
 from generator.overrides.stopping import stop
 from generator.overrides.symptoms import Seen, symptoms
@@ -79,7 +79,7 @@ def searched(solution: Solution, policy: Policy) -> Overrides:
         return _Search(solution, policy).run()
     except TooManyStates:
         # The controls can be solved alone, and are too many once every fault is solved beside them.
-        return refused_for(Reason.NOT_SOLVED, policy)
+        return refused_for(Reason.TOO_LARGE, policy)
 
 
 class _Search:
@@ -98,7 +98,7 @@ class _Search:
             self.wanted,
             self.controls,
             policy,
-            not_returned(circuit, remembers, levers),
+            returned(circuit, remembers, levers),
         )
         self.planner = Planner(self.house) if self.house.solved.faulty else None
 

@@ -165,6 +165,8 @@ class Planner:
         if faulty.fault.off and faulty.fault.off in house.controls.against:
             return house.controls.against[faulty.fault.off]
         lever = lever_of(wanted)
+        if lever in house.controls.on and frozenset({lever}) not in house.solved.sound.cells:
+            return Reason.TOO_LARGE
         if lever in house.controls.against:
             for plan in plans(house, wanted, levers=[lever]):
                 moves = plan.moves.with_(Moves(switched=switched))

@@ -94,7 +94,7 @@ def test_a_house_too_large_to_be_searched_has_no_steps_and_stops_nothing(
     monkeypatch.setattr("generator.overrides.overrides.outcomes", too_large)
     examination = examine(DEMO / "EB-0012.yaml", today=DAY)
     answer = overrides(examination.solution, examination.findings, Policy())
-    assert answer.refused is Reason.NOT_SOLVED
+    assert answer.refused is Reason.TOO_LARGE
     assert not answer.instructions
 
 
@@ -140,3 +140,18 @@ def test_every_fault_that_makes_something_cold_is_behind_some_symptom() -> None:
     behind = {name for one in result.instructions for name in one.proof.faults}
     by_work = {name for name in cold if name.startswith(("cores-exchanged", "polarity-reversed"))}
     assert cold - by_work <= behind
+
+
+def test_a_lever_that_the_record_does_not_tell_from_another_is_left_alone(tmp_path: Path) -> None:
+    text = (DEMO / "EB-0012.yaml").read_text(encoding="utf-8")
+    alike = text.replace("airing cupboard, the higher of the two", "airing cupboard").replace(
+        "airing cupboard, the lower of the two", "Airing cupboard"
+    )
+    file = tmp_path / "EB-0012.yaml"
+    file.write_text(alike, encoding="utf-8")
+    examination = examine(file, today=DAY)
+    answer = overrides(examination.solution, examination.findings, Policy(vented_lever=WARNED))
+    for one in answer.instructions:
+        assert Move.LEVER_LATCHED not in moves(one)
+    cold = next(one for one in answer.instructions if one.symptom.slug == "rooms-cold")
+    assert Reason.NOT_TOLD_APART in cold.reasons
