@@ -149,6 +149,9 @@ class SheetWords:
             yield from self._feel(attempt.wanted)
             if not attempt.certain:
                 yield say("look.perhaps")
+            if Caution.TIME_LIMIT in attempt.cautions and self._hours > 0 and self._by() not in said:
+                said.add(self._by())
+                yield self._by()
             yield say("look.warm-stop")
         if next_step is None:
             yield say("look.last")

@@ -83,7 +83,13 @@ class StepWords:
             return say(key), (say(f"{key}-more"),)
         if step.move is Move.CHECK_CREDIT:
             return say("move.check-credit" if self._fuel == "gas" else "move.check-credit-electric"), ()
-        if step.move in (Move.LEVER_LATCHED, Move.LEVER_BACK, Move.SWITCH_ON, Move.CHECK_TAP):
+        if step.move in (
+            Move.LEVER_LATCHED,
+            Move.LEVER_BACK,
+            Move.SWITCH_ON,
+            Move.SWITCH_OFF,
+            Move.CHECK_TAP,
+        ):
             key = f"move.{_slug(step.move)}"
             return say(key), (say(f"{key}-more"),)
         return say(f"move.{_slug(step.move)}"), ()
