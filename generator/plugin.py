@@ -133,9 +133,8 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         for warning in self._stage.warnings:
             _log.warning(warning)
         for fault in self._stage.faults:
-            _log.info(
-                fault
-            )  # a warning would fail a strict build, and the page with its last good state is right
+            # A warning would fail a strict build, and the page with its last good state is right.
+            _log.info(fault)
         for url, page in filled.items():
             _mark(places[url], page.kind)
         self._filled = filled
