@@ -12,8 +12,10 @@ import generator.command.written
 import generator.pipeline
 import generator.rules.rules
 import generator.states.solve
+from generator.command import stock as stock_command
 from generator.command.main import program
-from generator.pipeline import Examination
+from generator.kept.store import Kept
+from generator.pipeline import Known
 from generator.rules.rule import Rule, Seen, Subject
 from tests.unit.command.conftest import DAY, NO_EARTH, Run, Stock, house
 
@@ -149,14 +151,14 @@ def test_mistake_of_ours_is_told_and_the_rest_is_still_checked(
     stock: Stock, run: Run, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     stock({"EX-0001.yaml": house("EX-0001", NO_EARTH), "EX-0002.yaml": house("EX-0002")})
-    whole = generator.pipeline.examine
+    whole = generator.pipeline.examine_known
 
-    def examine(file: Path, *, today: date) -> Examination:
+    def examine(file: Path, *, today: date, kept: Kept) -> Known:
         if file.stem == "EX-0002":
             raise ZeroDivisionError("by nothing")
-        return whole(file, today=today)
+        return whole(file, today=today, kept=kept)
 
-    monkeypatch.setattr(generator.pipeline, "examine", examine)
+    monkeypatch.setattr(generator.pipeline, "examine_known", examine)
     done = run("check", "--today", DAY)
     assert done.exit_code == 70
     assert "class-one-without-earth" in done.stdout
@@ -183,6 +185,7 @@ def test_rule_that_failed_is_named(stock: Stock, run: Run, monkeypatch: pytest.M
         look=_look,
     )
     monkeypatch.setattr(generator.rules.rules, "ALL", (*rules, broken))
+    monkeypatch.setattr(stock_command, "_kept", lambda: Kept(None, ""))
     for command in (["check", "--today", DAY], ["readings", "EX-0001"]):
         done = run(*command)
         assert done.exit_code == 70
