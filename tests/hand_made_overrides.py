@@ -25,7 +25,6 @@ _PROOF = Proof(
     not_helped=(),
     hazards=(),
     shown=("MARK shown to engineers",),
-    returns=True,
 )
 _LEVER = (Caution.STAYS_WARM, Caution.LETS_GO, Caution.TIME_LIMIT)
 
@@ -85,6 +84,7 @@ def hand_made(circuit: Circuit) -> Overrides:
         hours=12.0,
         states=8,
         faults=1,
+        unsolved=(),
     )
 
 

@@ -27,7 +27,6 @@ class Controls:
     on: Mapping[str, Step]
     off: Mapping[str, Step]
     against: Mapping[str, Reason]
-    supply: Step | None
     supplies: tuple[Step, ...]
     immersion: Step | None
     no_immersion: Reason | None
@@ -74,7 +73,6 @@ def tenant_controls(circuit: Circuit) -> Controls:
         on=on,
         off=off,
         against=against,
-        supply=supplies[0] if supplies else None,
         supplies=supplies,
         immersion=immersion,
         no_immersion=no_immersion,

@@ -9,11 +9,10 @@ from enum import StrEnum
 
 
 class Move(StrEnum):
-    """What a hand does in one step. The first three move nothing in the circuit."""
+    """What a hand does in one step. The first two move nothing in the circuit."""
 
     CHECK_CREDIT = "check that the meter has credit"
     CHECK_TAP = "check that water runs from a hot tap"
-    WAIT = "wait and look"
     TIMER_ON = "set a timer channel to stay on"
     TIMER_OFF = "set a timer channel to stay off"
     ROOM_UP = "turn a room thermostat up"
@@ -155,7 +154,6 @@ class Proof:
     not_helped: tuple[str, ...]
     hazards: tuple[str, ...]
     shown: tuple[str, ...]
-    returns: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,7 +195,8 @@ class Overrides:
     """All that is proved for one house.
 
     ``refused`` is the reason for which the house has no steps at all, None where it may have them. ``hours`` is the
-    firm's time limit for a latched lever.
+    firm's time limit for a latched lever. ``unsolved`` are the faults, in words, of which no state could be solved: nothing
+    is claimed of them.
     """
 
     services: tuple[Service, ...]
@@ -207,3 +206,4 @@ class Overrides:
     hours: float
     states: int
     faults: int
+    unsolved: tuple[str, ...]

@@ -59,6 +59,7 @@ def refused_for(reason: Reason, policy: Policy) -> Overrides:
         hours=policy.lever_hours,
         states=0,
         faults=0,
+        unsolved=(),
     )
 
 
@@ -115,6 +116,7 @@ class _Search:
             hours=self.policy.lever_hours,
             states=self.house.space.size,
             faults=len(self.faults),
+            unsolved=tuple(fault.words for fault in self.house.solved.unsolved),
         )
 
     def plans(self) -> Iterator[FaultPlan]:
@@ -185,9 +187,9 @@ class _Search:
             faults=names,
             helped=tuple(name for name in names if name not in left),
             not_helped=left,
-            hazards=not_found(attempts),
+            # Turning things off is solved for what it stops, not searched for hazards.
+            hazards=() if seen.symptom.never_stops else not_found(attempts),
             shown=tuple(shown(self.house, seen, attempts)),
-            returns=True,
         )
 
 

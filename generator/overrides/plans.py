@@ -4,7 +4,7 @@ Tries; whether a try is right and safe, the house answers.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.overrides.house import Given, House, Moves
 from generator.overrides.model import FaultPlan, Move, Reason, Step
@@ -149,12 +149,7 @@ class Planner:
             return house.given(fewer, faulty, wanted) == given and house.unsafe(fewer, faulty) is None
 
         for name in sorted(moves.held, key=house.space.inputs.index):
-            fewer = Moves(
-                held=moves.held - {name},
-                levers=moves.levers,
-                immersion=moves.immersion,
-                switched=moves.switched,
-            )
+            fewer = replace(moves, held=moves.held - {name})
             if still(fewer):
                 moves = fewer
         return moves

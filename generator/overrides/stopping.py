@@ -116,11 +116,11 @@ def _attempts(house: House, seen: Seen) -> Iterator[tuple[Attempt, _Test]]:
         if held:
             steps = tuple(step for name, step in controls.off.items() if name in held)
             yield _attempt(steps, names), _Cured(house, seen, held, levers=levers)
-    if controls.supply is not None:
-        last = controls.off[controls.supply.input]
+    for supply in controls.supplies[:1]:
+        last = controls.off[supply.input]
         yield (
             Attempt(steps=(last,), wanted=names, wait_s=0, helps=(), cautions=(Caution.FROST,)),
-            _SwitchedOff(house, seen, controls.supply.input),
+            _SwitchedOff(house, seen, supply.input),
         )
 
 

@@ -78,7 +78,6 @@ class OverridesView:
 _WITHOUT_DEVICE = {
     Move.CHECK_CREDIT: "Check that the meter has credit",
     Move.CHECK_TAP: "Check that water runs from a hot tap: the cylinder is full",
-    Move.WAIT: "Wait and look",
 }
 _WITH_DEVICE = {
     Move.TIMER_ON: "{input} to constant on",
@@ -125,14 +124,20 @@ def overrides_view(circuit: Circuit | None, found: Overrides) -> OverridesView:
         "lever at rest and latched.",
         instructions=tuple(words.instruction(each) for each in found.instructions),
         plans=tuple(words.plans()),
-        hazards=_in_all([each.proof.hazards for each in found.instructions if each.attempts]),
-        limits=LIMITS,
+        hazards=_in_all([each.proof.hazards for each in found.instructions if each.proof.hazards]),
+        limits=(*_unsolved(found), *LIMITS),
     )
 
 
 def _in_all(lists: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
     """What every one of them has, in the order of the first."""
     return tuple(each for each in lists[0] if all(each in other for other in lists)) if lists else ()
+
+
+def _unsolved(found: Overrides) -> tuple[str, ...]:
+    if not found.unsolved:
+        return ()
+    return (f"Not solved, so that nothing is claimed of them: {'; '.join(found.unsolved)}.",)
 
 
 class _Words:

@@ -66,8 +66,6 @@ class PropertyView:
 
     ``record`` and ``glance`` are None where the record's shape is wrong, ``solved`` where any value or
     name in it is; ``findings`` then says what to correct. ``revision`` is of the record with its house type.
-    ``newer`` holds the findings of a newer state of the file that could not be solved, where the page shows
-    the last one that could; empty otherwise.
     """
 
     reference: str
@@ -79,7 +77,6 @@ class PropertyView:
     solved: Solved | None
     text: str
     file: str
-    newer: tuple[Finding, ...] = ()
 
     @property
     def folder(self) -> str:

@@ -18,7 +18,7 @@ TAPS = "taps"
 """The service of a boiler that heats tap water itself."""
 MINUTES = (1, 2, 3, 5, 10, 15, 20, 30, 45, 60)
 """The waits that there are words for; a wait is rounded up to the next."""
-_CHECKS = (Move.CHECK_CREDIT, Move.CHECK_TAP, Move.WAIT)
+_CHECKS = (Move.CHECK_CREDIT, Move.CHECK_TAP)
 _NEVER_STOPS = (Sign.ROOMS_NEVER_STOP, Sign.WATER_NEVER_STOPS)
 _SAID_FIRST = (Caution.SCALD, Caution.FROST)
 _BY_STEPS = (Caution.TIME_LIMIT,)

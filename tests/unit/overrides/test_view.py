@@ -1,13 +1,15 @@
 """The words of the Overrides page and of the command."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from typing import get_args
 
 from click.testing import CliRunner
 
 from generator.command.main import program
 from generator.overrides.overrides import overrides
-from generator.overrides.policy import Policy
+from generator.overrides.policy import Policy, VentedLever
 from generator.pipeline import examine
 from generator.views.overrides import overrides_view
 
@@ -55,3 +57,23 @@ def test_the_page_names_no_hazard_as_absent_that_one_of_its_steps_leads_to() -> 
     view = overrides_view(examination.circuit, found)
     assert view.hazards
     assert not any(h.split(",")[0] == "a cylinder heated with its thermostat satisfied" for h in view.hazards)
+
+
+def test_a_hazard_that_one_instruction_leads_to_is_not_said_of_the_page() -> None:
+    examination = examine(DEMO / "EB-0108.yaml", today=DAY)
+    pages = {}
+    for words in get_args(VentedLever):
+        found = overrides(examination.solution, examination.findings, Policy(vented_lever=words))
+        pages[words] = overrides_view(examination.circuit, found).hazards
+    past = "a cylinder heated with its thermostat satisfied"
+    assert any(hazard.startswith(past) for hazard in pages["not allowed"])
+    assert not any(hazard.startswith(past) for hazard in pages["with a warning"])
+    assert pages["with a warning"]
+
+
+def test_faults_that_could_not_be_solved_are_named() -> None:
+    examination = examine(DEMO / "EB-0012.yaml", today=DAY)
+    found = overrides(examination.solution, examination.findings, Policy())
+    assert found.unsolved == ()
+    view = overrides_view(examination.circuit, replace(found, unsolved=("Relay: coil dead",)))
+    assert any("Relay: coil dead" in limit for limit in view.limits)
