@@ -30,6 +30,7 @@ from generator.site.pictures import BadPicture, published
 from generator.site.property_pages import MadeProperty, make_property
 from generator.site.publish_tenants import tenant_html
 from generator.site.shell import Shell, body_of
+from generator.site.tenants import page_file
 from generator.site.tree import Tree
 from generator.views.tenant_wording import Wording, load_wordings
 
@@ -188,7 +189,7 @@ class Writer:
             html = made.sheet.encode()
             digest.update(html)
             sheets = Tree(order.tenants, older=order.tenants_older)
-            sheets.put(f"{task.address}/index.html", html)
+            sheets.put(page_file(task.address), html)
             tree.changed += sheets.changed
         paths = {page.path for page in made.pages}
         wanted = tuple(place for place in own.wanted() if place[1] or place[0] not in paths)

@@ -8,48 +8,15 @@ from pathlib import Path
 from urllib.parse import quote
 
 from generator.overrides.model import Overrides
-from generator.overrides.overrides import overrides
 from generator.pages.tenant_pages import nowhere_html, tenant_page_html
 from generator.pipeline import Examination, examine, today
 from generator.site.config import NOT_SET, FirmConfig
-from generator.site.ledger import record_files
 from generator.site.tenancies import read_tenancies
 from generator.site.tenant_address import tenant_address
-from generator.site.tenants import TenantFile
 from generator.views.tenant import language_of, nowhere_page, tenant_page
 from generator.views.tenant_label import Label, label
 from generator.views.tenant_model import Firm
 from generator.views.tenant_wording import Wording
-
-
-def tenants_files(
-    properties: Path, firm: FirmConfig, secret: bytes, wordings: Mapping[str, Wording]
-) -> Iterator[TenantFile]:
-    """One page for every record in the folder, at the address that the secret gives it.
-
-    Args:
-        properties: The folder of records.
-        firm: The firm's settings.
-        secret: Behind the addresses.
-        wordings: From `load_wordings`.
-
-    Raises:
-        BadTenancies: the file of renewed addresses cannot be used.
-    """
-    day = today()
-    tenancies = read_tenancies(properties)
-    for file in record_files(properties):
-        tenancy = tenancies.get(file.stem, 0)
-        yield TenantFile(
-            address=tenant_address(file.stem, secret, tenancy=tenancy),
-            html=_html(examine(file, today=day), firm, wordings),
-            old=tuple(tenant_address(file.stem, secret, tenancy=before) for before in range(tenancy)),
-        )
-
-
-def _html(examination: Examination, firm: FirmConfig, wordings: Mapping[str, Wording]) -> str:
-    found = overrides(examination.solution, examination.findings, firm.overrides.policy)
-    return tenant_html(examination, found, firm, wordings)
 
 
 def tenant_html(

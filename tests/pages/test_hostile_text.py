@@ -8,10 +8,7 @@ import pytest
 
 from generator.site.config import FirmConfig
 from generator.site.publish import EngineersContent
-from generator.site.publish_tenants import nowhere, tenants_files
-from generator.site.tenants import build_tenants_site
-from generator.views.tenant_wording import load_wordings
-from tests.pages.bulk_site import all_pages
+from tests.pages.bulk_site import all_pages, write_tenants
 
 HOSTILE = (
     "<script>alert(1)</script>",
@@ -142,14 +139,11 @@ def test_templates_in_text_are_not_run(tmp_path: Path) -> None:
 @pytest.mark.parametrize("text", HOSTILE)
 def test_tenants_sheets_keep_their_shape(tmp_path: Path, text: str) -> None:
     shapes = []
-    wordings, _ = load_wordings()
     for name, words in (("plain", PLAIN), ("hostile", text)):
         folder = stock(tmp_path / name / "properties", words)
-        pages = tenants_files(folder, FirmConfig(), b"0" * 32, wordings)
         out = tmp_path / name / "out"
-        assert build_tenants_site(pages, out, nowhere=nowhere(FirmConfig(), wordings)) == 1
-        (sheet,) = [file for file in out.rglob("index.html") if file.parent != out]
-        shape = Shape(sheet.read_text(encoding="utf-8"))
+        (sheet,) = write_tenants(folder, FirmConfig(base=tmp_path), out, b"0" * 32).values()
+        shape = Shape(sheet)
         assert shape.active == []
         shapes.append(shape.tags)
     assert shapes[0] == shapes[1]

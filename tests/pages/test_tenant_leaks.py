@@ -18,14 +18,13 @@ from generator.record.load import load_record, load_text
 from generator.record.written_out import written_out
 from generator.record.yaml12 import load
 from generator.site.config import FirmConfig
-from generator.site.publish_tenants import nowhere, tenants_files
 from generator.site.tenant_address import tenant_address
-from generator.site.tenants import build_tenants_site
 from generator.views.tenant import tenant_page
 from generator.views.tenant_label import label
 from generator.views.tenant_wording import ENGLISH, load_wordings
 from tests.hand_made_overrides import hand_made
 from tests.laws.test_renaming import renamed_tree
+from tests.pages.bulk_site import write_tenants
 from tests.short_houses import ARRANGEMENTS, short_house
 from tests.tenant_pages import FIRM, PROPERTIES, REFERENCES
 
@@ -164,10 +163,8 @@ SECRET = bytes(range(32))
 
 @pytest.fixture(scope="module")
 def site(stock: Path) -> Path:
-    wordings, _ = load_wordings(stock)
     out = stock.parent / "site"
-    pages = tenants_files(stock, FirmConfig(), SECRET, wordings)
-    assert build_tenants_site(pages, out, nowhere=nowhere(FirmConfig(), wordings)) == len(REFERENCES)
+    assert set(write_tenants(stock, FirmConfig(base=stock.parent), out, SECRET)) == set(REFERENCES)
     return out
 
 
@@ -195,7 +192,6 @@ def test_nothing_else_is_in_the_site(site: Path) -> None:
     old = {tenant_address("EB-0012", SECRET, tenancy=past) for past in (0, 1)}
     files = {file.relative_to(site).as_posix() for file in site.rglob("*") if file.is_file()}
     assert files == {
-        ".hearthbook-site",
         "404.html",
         "index.html",
         "robots.txt",

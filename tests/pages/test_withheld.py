@@ -6,9 +6,7 @@ import pytest
 
 from generator.site.config import FirmConfig
 from generator.site.publish import EngineersContent
-from generator.site.publish_tenants import tenants_files
-from generator.views.tenant_wording import load_wordings
-from tests.pages.bulk_site import all_pages
+from tests.pages.bulk_site import all_pages, write_tenants
 
 DEMO = Path(__file__).parents[2] / "properties" / "EB-0012.yaml"
 GIVEN_AWAY = "notes: The key safe by the gate opens with 4821.\n"
@@ -27,7 +25,7 @@ def test_nothing_of_it_is_published(tmp_path: Path, broken: bool) -> None:
     assert "4821" not in own
     assert "Kiln Row" not in own
     assert all(b"4821" not in asset.data for asset in content.assets)
-    (page,) = tenants_files(tmp_path, FirmConfig(), b"0" * 32, load_wordings()[0])
-    assert "4821" not in page.html
-    assert "Kiln Row" not in page.html
-    assert "Stop and ring" in page.html
+    page = write_tenants(tmp_path, FirmConfig(base=tmp_path), tmp_path / "tenants", b"0" * 32)["EB-0012"]
+    assert "4821" not in page
+    assert "Kiln Row" not in page
+    assert "Stop and ring" in page
