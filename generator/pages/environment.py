@@ -1,4 +1,4 @@
-"""The one Jinja2 environment of the pages: escaping on, undefined names an error."""
+"""The Jinja2 environments of the pages: escaping on, undefined names an error."""
 
 import re
 from functools import cache
@@ -10,17 +10,23 @@ from generator.templates import templates_dir
 from generator.views.glance import alike
 
 
-@cache
-def environment() -> Environment:
-    """The environment; templates are read once a process."""
-    made = Environment(
+def escaping(*, keep_trailing_newline: bool = False) -> Environment:
+    """An environment over the templates, with every text escaped and undefined names an error."""
+    return Environment(
         loader=FileSystemLoader(templates_dir()),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        keep_trailing_newline=keep_trailing_newline,
         auto_reload=False,
     )
+
+
+@cache
+def environment() -> Environment:
+    """The environment; templates are read once a process."""
+    made = escaping()
     made.filters["ticks"] = ticks
     made.filters["alike"] = alike
     return made

@@ -6,10 +6,10 @@ A page is one file: pictures and style are in it, and it asks for nothing else. 
 import re
 from functools import cache
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment
 from markupsafe import Markup, escape
 
-from generator.templates import templates_dir
+from generator.pages.environment import escaping
 from generator.views.tenant_model import Picture, TenantPage
 from generator.views.tenant_wording import Phrase
 
@@ -68,15 +68,7 @@ def filled(template: str, **given: object) -> str:
 @cache
 def _environment() -> Environment:
     """The templates of the tenants' pages, with every text escaped; read once a process."""
-    made = Environment(
-        loader=FileSystemLoader(templates_dir()),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        auto_reload=False,
-    )
+    made = escaping(keep_trailing_newline=True)
     made.globals["number"] = dialled
     made.filters["plain"] = plain
     made.filters["picture_id"] = picture_id
