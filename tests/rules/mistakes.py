@@ -5,10 +5,12 @@ Works on circuits, so that the line of a conductor in its record stays the same.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import combinations
+from itertools import combinations, product
 
 from generator.catalogue.kind import Duty
 from generator.circuit.model import Circuit, Conductor
+
+ENDS = tuple(product("ab", "ab"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,11 +27,13 @@ def mistakes(circuit: Circuit, *, anywhere: bool = False) -> Iterator[Mistake]:
     """Every one, in the order of the record.
 
     Either end of a core is moved to each other terminal of the wiring centre or device at which it lands; links are
-    left alone. What a record says of the cores that a cable has is left out: it would give away a cut core at once.
+    left alone, and no core gets both ends into one terminal. What a record says of the cores that a cable has is left
+    out: it would give away a cut core at once.
 
     Args:
         circuit: of a sound house.
-        anywhere: to each other terminal of the whole house, though hardly a core is as long as that.
+        anywhere: to each other terminal of the whole house, and exchanged with each other core of it, though hardly a
+            core is as long as that.
     """
     circuit = replace(circuit, cables=tuple(replace(cable, cores=None) for cable in circuit.cables))
     centres = {device.name for device in circuit.with_duty(Duty.CENTRE)}
@@ -52,9 +56,9 @@ def mistakes(circuit: Circuit, *, anywhere: bool = False) -> Iterator[Mistake]:
                         circuit=_with(circuit, _landed(item, end, there)),
                     )
     for one, other in combinations(cores, 2):
-        for first, second in _shared(one, other, centres):
+        for first, second in ENDS if anywhere else _shared(one, other, centres):
             a, b = getattr(one, first), getattr(other, second)
-            if a != b:
+            if a != b and b != _far(one, first) and a != _far(other, second):
                 yield Mistake(
                     words=f"{name(one)} and {name(other)} exchanged ({a}, {b})",
                     sort="exchanged",
@@ -77,6 +81,10 @@ def _shared(one: Conductor, other: Conductor, centres: set[str]) -> Iterator[tup
                 device in centres or not centres & {_device(one.a), _device(one.b)}
             ):
                 yield first, second
+
+
+def _far(conductor: Conductor, end: str) -> str:
+    return conductor.b if end == "a" else conductor.a
 
 
 def _device(ref: str) -> str:

@@ -4,6 +4,7 @@ A mistake matters when, in any state, any reading to line, neutral or earth at a
 protective path or what any part does is not as it was. Knows the solver and the volts solver; no rule.
 """
 
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -17,6 +18,8 @@ from generator.states.volts import solve_volts
 from generator.states.volts_meter import HIGH_IMPEDANCE, incoming_earth, incoming_neutral, readings
 
 Joins = frozenset[frozenset[str]]
+DROP_V = 1.0
+"""Volts that a reading may change by when current only takes another way through cores of the same house."""
 
 
 class Verdict(StrEnum):
@@ -24,7 +27,9 @@ class Verdict(StrEnum):
 
     SAME_NETS = "the same terminals are joined as before"
     TURNED_CONTACT = "the same, but for a contact that works alike either way round"
-    SAME_READINGS = "every reading, load and part is as before in every state"
+    SAME_READINGS = (
+        "every reading, load and part is as before in every state, and with each lever and isolator moved"
+    )
     READINGS_ONLY = "readings differ; what runs, and every protective path, is as before"
     MATTERS = "what runs, or a protective path, differs"
     SHORT = "line meets neutral or earth"
@@ -45,16 +50,42 @@ class Oracle:
         before, now = joins(self.circuit), joins(after)
         if now == before:
             return Verdict.SAME_NETS
-        if any(turned(now, *sides) == before for sides in symmetric_contacts(self.circuit)):
+        if self.turned_sides(after):
             return Verdict.TURNED_CONTACT
         solution = solution or solve(after)
         if _short(solution):
             return Verdict.SHORT
         if _behaviour(solution) != _behaviour(self.sound):
             return Verdict.MATTERS
-        if _joined(solution) != _joined(self.sound):
+        if _joined(solution) != _joined(self.sound) or not _volts_alike(solution, self.sound):
             return Verdict.READINGS_ONLY
-        return Verdict.SAME_READINGS if _volts(solution) == _volts(self.sound) else Verdict.READINGS_ONLY
+        return Verdict.SAME_READINGS if self._alike_when_moved(after) else Verdict.MATTERS
+
+    def turned_sides(self, after: Circuit) -> tuple[str, ...]:
+        """The two sides of the contact that a mistake only turns round; empty where it does anything else."""
+        before, now = joins(self.circuit), joins(after)
+        return next(
+            (each for each in symmetric_contacts(self.circuit) if turned(now, *each) == before != now), ()
+        )
+
+    def _alike_when_moved(self, after: Circuit) -> bool:
+        """Whether all is the same too with each isolator, lever and cut-out moved, one at a time."""
+        for item in self.circuit.inputs:
+            for unsure in (False, True) if item.normal is not None else ():
+                held = {item.name: not item.normal}
+                both = [solve(each, held, unsure=unsure) for each in (self.circuit, after)]
+                if not alike(*both):
+                    return False
+        return True
+
+    def proof(self, after: Circuit, verdict: Verdict) -> str:
+        """Why a mistake does not matter, with what shows it."""
+        if verdict is Verdict.TURNED_CONTACT:
+            sides = self.turned_sides(after)
+            return f"{verdict}: that between {sides[0]} and {sides[1]}"
+        if verdict is Verdict.SAME_READINGS:
+            return f"{verdict} ({self.sound.space.size} states)"
+        return str(verdict)
 
 
 def oracle_for(circuit: Circuit) -> Oracle:
@@ -115,6 +146,22 @@ def symmetric_contacts(circuit: Circuit) -> tuple[tuple[str, str], ...]:
     )
 
 
+def alike(before: Solution, after: Solution, *, but: Collection[str] = ()) -> bool:
+    """Whether what runs, what every terminal is joined to and what a meter shows is the same, but for some terminals."""
+    return (
+        _behaviour(before) == _behaviour(after)
+        and _joined(before, but) == _joined(after, but)
+        and _volts_alike(before, after, but)
+    )
+
+
+def _volts_alike(before: Solution, after: Solution, but: Collection[str] = ()) -> bool:
+    """Whether no reading differs by more than what another way through the same conductors drops."""
+    return all(
+        abs(one - other) <= DROP_V for one, other in zip(_volts(before, but), _volts(after, but), strict=True)
+    )
+
+
 def _short(solution: Solution) -> bool:
     return any(
         answer.joined[supply.line][other] & answer.at
@@ -126,7 +173,7 @@ def _short(solution: Solution) -> bool:
 
 
 def _behaviour(solution: Solution) -> object:
-    """What runs, and what is joined to earth, in every state."""
+    """What runs, and to which point of which supply each earth terminal is joined, in every state."""
     earths = [
         place.ref
         for place in solution.circuit.terminals
@@ -137,36 +184,29 @@ def _behaviour(solution: Solution) -> object:
             answer.at,
             [vector & answer.at for vector in answer.on.values()],
             [vector & answer.at for vector in answer.fed.values()],
-            [answer.earth[ref] & answer.at for ref in earths],
-            [answer.neutral[ref] & answer.at for ref in earths],
+            [vectors[ref] & answer.at for vectors in answer.joined.values() for ref in earths],
         )
         for answer in solution.answers
     ] + [solution.hunting]
 
 
-def _joined(solution: Solution) -> object:
-    """What each terminal of a device is joined to, in every state."""
-    refs = [place.ref for place in solution.circuit.terminals if _is_read(place)]
+def _joined(solution: Solution, but: Collection[str] = ()) -> object:
+    """To which point of which supply each terminal of a device is joined, in every state."""
+    refs = [place.ref for place in solution.circuit.terminals if _is_read(place) and place.ref not in but]
     return [
-        [
-            [vectors[ref] & answer.at for ref in refs]
-            for vectors in (answer.line, answer.neutral, answer.earth)
-        ]
+        [[vectors[ref] & answer.at for ref in refs] for vectors in answer.joined.values()]
         for answer in solution.answers
     ]
 
 
-def _volts(solution: Solution) -> object:
-    """What a meter shows at each terminal of a device to neutral and to earth, in every state, in whole volts."""
+def _volts(solution: Solution, but: Collection[str] = ()) -> Iterator[float]:
+    """What a meter shows at each terminal of a device to line, neutral and earth, in every state."""
     circuit = solution.circuit
-    refs = [place.ref for place in circuit.terminals if _is_read(place)]
-    found = []
+    refs = [place.ref for place in circuit.terminals if _is_read(place) and place.ref not in but]
     for state in range(solution.space.size):
         volts = solve_volts(circuit, solution.inputs_in(state))
-        for to in (incoming_neutral(circuit), incoming_earth(circuit)):
-            shown = readings(circuit, volts, HIGH_IMPEDANCE, refs, to=to)
-            found.append([round(value) for value in shown.values()])
-    return found
+        for to in (circuit.supplies[0].line, incoming_neutral(circuit), incoming_earth(circuit)):
+            yield from readings(circuit, volts, HIGH_IMPEDANCE, refs, to=to).values()
 
 
 def _is_read(place: TerminalPlace) -> bool:

@@ -1,16 +1,18 @@
 """Seeds every single-conductor mistake into a sound house and holds what the rules say against the oracle.
 
-`python -m tests.rules.seeded REFERENCE [EVERY [anywhere]]` prints the figures of one house, and what was missed.
+`python -m tests.rules.seeded REFERENCE [EVERY [anywhere]]` prints the figures of one house, what was missed, and
+what does not matter with the proof.
 """
 
 import sys
 from collections import Counter
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from datetime import date
+from itertools import islice
 from pathlib import Path
 
 from generator.catalogue.kind import Duty
-from generator.circuit.model import Circuit
 from generator.findings.finding import Finding, Severity, Span, in_order
 from generator.pipeline import examine
 from generator.rules.one_conductor import explained
@@ -24,30 +26,76 @@ PROPERTIES = Path(__file__).parents[2] / "properties"
 TODAY = date(2026, 11, 25)
 
 
-@dataclass(slots=True, kw_only=True)
-class Outcome:
-    """What came of the mistakes in one house.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """One mistake, and what came of it.
 
     Attributes:
-        verdicts: how many the oracle sorted where.
-        silent: mistakes that matter and raise nothing, or a note where more than readings differs.
-        named: of those that are found, how many name the moved core in the first finding, worst first.
-        named_by_line: the same with findings in the order of their lines.
-        unnamed: the others, with the first finding.
-        proofs: a mistake of each sort that does not matter, with the proof.
+        words: what was done.
+        verdict: where the oracle sorted it.
+        proof: of one that does not matter.
+        rules: what was found anew, worst first; of one that matters.
+        silent: whether it matters and raises nothing, or a note where more than readings differs.
+        named_by_line: whether the first finding in the order of lines names the core.
+        named: whether the worst does.
     """
 
-    verdicts: Counter[Verdict] = field(default_factory=Counter)
-    silent: list[str] = field(default_factory=list)
-    named: int = 0
-    named_by_line: int = 0
-    unnamed: list[str] = field(default_factory=list)
-    proofs: dict[Verdict, str] = field(default_factory=dict)
+    words: str
+    verdict: Verdict
+    proof: str = ""
+    rules: tuple[str, ...] = ()
+    silent: bool = False
+    named_by_line: bool = False
+    named: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What came of the mistakes in one house."""
+
+    judged: tuple[Judged, ...]
 
     @property
-    def matter(self) -> int:
-        """How many mistakes matter."""
-        return sum(self.verdicts[verdict] for verdict in MATTERING)
+    def verdicts(self) -> Counter[Verdict]:
+        """How many the oracle sorted where."""
+        return Counter(each.verdict for each in self.judged)
+
+    @property
+    def mattering(self) -> tuple[Judged, ...]:
+        """Those that matter."""
+        return tuple(each for each in self.judged if each.verdict in MATTERING)
+
+    @property
+    def harmless(self) -> tuple[Judged, ...]:
+        """Those that do not, each with its proof."""
+        return tuple(each for each in self.judged if each.verdict not in MATTERING)
+
+    @property
+    def silent(self) -> list[str]:
+        """Those that matter and are not found."""
+        return [f"{each.words} ({each.verdict})" for each in self.mattering if each.silent]
+
+    @property
+    def unnamed(self) -> list[str]:
+        """Those that are found without the core being named in the worst finding, with its rule."""
+        return [
+            f"{each.words}: {each.rules[0]}" for each in self.mattering if not each.silent and not each.named
+        ]
+
+    @property
+    def named(self) -> int:
+        """How many name the moved core in the first finding, worst first."""
+        return sum(each.named for each in self.mattering)
+
+    @property
+    def named_by_line(self) -> int:
+        """The same with findings in the order of their lines."""
+        return sum(each.named_by_line for each in self.mattering)
+
+    @property
+    def findings(self) -> float:
+        """How many findings a mistake that matters raises, on average."""
+        return sum(len(each.rules) for each in self.mattering) / max(1, len(self.mattering))
 
 
 def seeded(reference: str, *, every: int = 1, first: int = 0, anywhere: bool = False) -> Outcome:
@@ -57,47 +105,52 @@ def seeded(reference: str, *, every: int = 1, first: int = 0, anywhere: bool = F
         reference: of the property.
         every: 1 for every mistake, 5 for each fifth.
         first: where to begin.
-        anywhere: whether cores are moved to terminals of other devices too.
+        anywhere: whether cores are moved to, and exchanged with those at, terminals of other devices too.
     """
+    return Outcome(judged=tuple(judged(reference, every=every, first=first, anywhere=anywhere)))
+
+
+def judged(reference: str, *, every: int = 1, first: int = 0, anywhere: bool = False) -> Iterator[Judged]:
+    """The same, one after another."""
+    sound = sound_house(reference)
+    known = {_key(finding) for rule in ALL for finding in rule.check(sound)}
+    oracle = oracle_for(sound.circuit)
+    for mistake in islice(mistakes(sound.circuit, anywhere=anywhere), first, None, every):
+        solution = solve(mistake.circuit)
+        verdict = oracle.verdict(mistake.circuit, solution)
+        if verdict in MATTERING:
+            changed = replace(sound, circuit=mistake.circuit, solution=solution)
+            yield _found(changed, known, mistake, verdict)
+        else:
+            yield Judged(words=mistake.words, verdict=verdict, proof=oracle.proof(mistake.circuit, verdict))
+
+
+def sound_house(reference: str) -> Subject:
+    """A house of the demo stock as it is; what its record says of the cores that cables have is left out."""
     examination = examine(PROPERTIES / f"{reference}.yaml", today=TODAY)
     if examination.record is None or examination.circuit is None or examination.solution is None:
         raise AssertionError(reference)
     plain = examination.circuit
-    plain = replace(plain, cables=tuple(replace(cable, cores=None) for cable in plain.cables))
-    sound = Subject(
+    return Subject(
         record=examination.record,
-        circuit=plain,
+        circuit=replace(plain, cables=tuple(replace(cable, cores=None) for cable in plain.cables)),
         places=examination.loaded.places,
         solution=examination.solution,
         today=TODAY,
         folder=PROPERTIES,
         telling=False,
     )
-    known = {_key(finding) for rule in ALL for finding in rule.check(sound)}
-    oracle = oracle_for(plain)
-    outcome = Outcome()
-    for number, mistake in enumerate(mistakes(plain, anywhere=anywhere)):
-        if number % every != first:
-            continue
-        solution = solve(mistake.circuit)
-        verdict = oracle.verdict(mistake.circuit, solution)
-        outcome.verdicts[verdict] += 1
-        if verdict not in MATTERING:
-            outcome.proofs.setdefault(verdict, mistake.words)
-            continue
-        subject = replace(sound, circuit=mistake.circuit, solution=solution)
-        found = [finding for rule in ALL for finding in rule.check(subject)]
-        new = in_order(finding for finding in found if _key(finding) not in known)
-        least = Severity.NOTE if verdict is Verdict.READINGS_ONLY else Severity.WARNING
-        if not any(finding.severity >= least for finding in new):
-            outcome.silent.append(f"{mistake.words} ({verdict})")
-            continue
-        by_line, worst = named_first(subject, in_order(found), known, mistake)
-        outcome.named_by_line += by_line
-        outcome.named += worst
-        if not worst:
-            outcome.unnamed.append(f"{mistake.words}: {worst_first(new)[0].rule}")
-    return outcome
+
+
+def _found(subject: Subject, known: set[tuple[str, str, str]], mistake: Mistake, verdict: Verdict) -> Judged:
+    found = in_order(finding for rule in ALL for finding in rule.check(subject))
+    new = [finding for finding in found if _key(finding) not in known]
+    least = Severity.NOTE if verdict is Verdict.READINGS_ONLY else Severity.WARNING
+    rules = tuple(finding.rule for finding in worst_first(new))
+    if not any(finding.severity >= least for finding in new):
+        return Judged(words=mistake.words, verdict=verdict, rules=rules, silent=True)
+    by_line, worst = named_first(subject, found, known, mistake)
+    return Judged(words=mistake.words, verdict=verdict, rules=rules, named_by_line=by_line, named=worst)
 
 
 def named_first(
@@ -114,7 +167,7 @@ def named_first(
     return both[0], both[1]
 
 
-def worst_first(findings: tuple[Finding, ...]) -> list[Finding]:
+def worst_first(findings: Iterable[Finding]) -> list[Finding]:
     """Findings as the first page of a property lists them."""
     return sorted(findings, key=lambda finding: -finding.severity.rank)
 
@@ -122,26 +175,28 @@ def worst_first(findings: tuple[Finding, ...]) -> list[Finding]:
 def names(finding: Finding, mistake: Mistake, places: set[Span]) -> bool:
     """Whether a finding stands at the line of the core, or says which it is.
 
-    Of a cut core, which is in no terminal any more, whether it says from which terminal it is missing.
+    Of a cut core, which is in no terminal any more, whether it says from which terminal it is missing: that of a device,
+    or that of a wiring centre where both its ends were in such.
     """
     if finding.span in places:
         return True
     text = f"{finding.message} {finding.fix} {finding.cure}"
+    centres = {device.name for device in mistake.circuit.with_duty(Duty.CENTRE)}
     for item in mistake.conductors:
+        riser = {item.a.split(".", 1)[0], item.b.split(".", 1)[0]} <= centres
         if f"({item.core}) of cable `{item.cable}`" in text or finding.subject == f"{item.cable} {item.core}":
             return True
         for ref in (item.a, item.b):
             device, terminal = ref.split(".", 1)
-            centre = device in _centres(mistake.circuit)
             words = mistake.circuit.device(device).words.lower()
             at = (f"terminal `{terminal}` of the {words}", f"nothing lands in `{terminal}` of the {words}")
-            if mistake.sort == "cut" and not centre and any(each.lower() in text.lower() for each in at):
+            if (
+                mistake.sort == "cut"
+                and (riser or device not in centres)
+                and any(each.lower() in text.lower() for each in at)
+            ):
                 return True
     return False
-
-
-def _centres(circuit: Circuit) -> set[str]:
-    return {device.name for device in circuit.with_duty(Duty.CENTRE)}
 
 
 def _key(finding: Finding) -> tuple[str, str, str]:
@@ -151,12 +206,16 @@ def _key(finding: Finding) -> tuple[str, str, str]:
 def main(reference: str, every: str = "1", where: str = "") -> None:
     """Print the figures of one house."""
     outcome = seeded(reference, every=int(every), anywhere=where == "anywhere")
-    matter, found = outcome.matter, outcome.matter - len(outcome.silent)
+    matter, found = len(outcome.mattering), len(outcome.mattering) - len(outcome.silent)
     print(reference, {str(verdict): count for verdict, count in outcome.verdicts.items()})
     print(f"matter {matter}, silent {len(outcome.silent)}, named {outcome.named} of {found}, ", end="")
-    print(f"in the order of lines {outcome.named_by_line}")
-    for words in (*outcome.silent, "--", *outcome.unnamed):
-        print("  ", words)
+    print(f"in the order of lines {outcome.named_by_line}; {outcome.findings:.1f} findings a mistake")
+    for title, lines in (
+        ("matters and is not found", outcome.silent),
+        ("found, the core not named first", outcome.unnamed),
+        ("does not matter", [f"{each.words}: {each.proof}" for each in outcome.harmless]),
+    ):
+        print(f"{title}:", *(lines or ("none",)), sep="\n   ")
 
 
 if __name__ == "__main__":
