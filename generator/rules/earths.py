@@ -7,12 +7,14 @@ from collections.abc import Iterator
 from functools import partial
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.parts import Role
+from generator.catalogue.parts import Role, Supply
+from generator.circuit.model import PlacedDevice
 from generator.findings.finding import Severity
 from generator.record.places import Path
 from generator.rules.behaviour import (
     conductors_at,
     first_answer,
+    joined_to,
     live,
     terminals_of,
     way_between,
@@ -20,12 +22,12 @@ from generator.rules.behaviour import (
     with_role,
 )
 from generator.rules.counter_example import shown_live
-from generator.rules.example_house import HOUSE, change, moved, without
+from generator.rules.example_house import HOUSE, IMMERSION, added, change, moved, without
 from generator.rules.joins import Join, joins
 from generator.rules.nets import Hit, by_net, told_once
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
-from generator.rules.words import and_so_on, conductor_name, the_conductor, the_device
+from generator.rules.words import and_so_on, conductor_name, device_of, the_conductor, the_device
 from generator.states.answer import Answer
 
 
@@ -178,9 +180,60 @@ EARTH_TERMINAL_LIVE = Rule(
     look=_live_metal,
 )
 
+
+def _supplies_of(subject: Subject, device: PlacedDevice) -> list[Supply]:
+    """The supplies whose line or neutral can reach a device."""
+    refs = [place.ref for place in terminals_of(subject.circuit, device.name)]
+    return [
+        supply
+        for supply in subject.circuit.supplies
+        if any(joined_to(subject, point, ref) for point in (supply.line, supply.neutral) for ref in refs)
+    ]
+
+
+def _earth_borrowed(subject: Subject) -> Iterator[Seen]:
+    hits: dict[tuple[str, str], list[Hit]] = {}
+    for place in with_role(subject.circuit, Role.EARTH):
+        device = place.device
+        if len(subject.circuit.supplies) < 2 or device.duty is Duty.SUPPLY:
+            continue
+        mine = _supplies_of(subject, device)
+        if not mine or any(joined_to(subject, supply.earth, place.ref) for supply in mine):
+            continue
+        for supply in subject.circuit.supplies:
+            vector = joined_to(subject, supply.earth, place.ref)
+            if vector:
+                hit = Hit(ref=place.ref, device=device, words=the_device(device), vector=vector)
+                hits.setdefault((mine[0].name, supply.name), []).append(hit)
+    for (own, other), found in hits.items():
+        spurs = [the_device(device_of(subject.circuit, name)) for name in (own, other)]
+        rest = f"fed from {spurs[0]} and earthed only through {spurs[1]}"
+        yield from told_once(subject, found, f"is {rest}", f"are {rest}", with_states=False, to="earth")
+
+
+EARTH_BORROWED = Rule(
+    name="earth-borrowed",
+    family=Family.NEUTRAL_AND_EARTH,
+    severity=Severity.WARNING,
+    summary="An earth is borrowed from another supply",
+    why="Whoever takes the other circuit out takes this one's earth with it, and nothing shows. The core may also be too thin "
+    "for the larger of the two fuses.",
+    fix="Take the earth from the spur that gives the line, with the same cable.",
+    source=COMMON_PRACTICE,
+    limits="Only between supplies that are recorded. A device that is joined to the earths of both keeps it quiet.",
+    right=IMMERSION,
+    wrong=added(
+        without(IMMERSION, "- { ends: [water-spur.E, immersion.E], core: GNYE, cable: immersion }"),
+        "- { to: immersion.E, core: GNYE }",
+        after="- { to: spur.E, core: GNYE }",
+    ),
+    look=_earth_borrowed,
+)
+
 EARTHS: tuple[Rule, ...] = (
     EARTH_JOINED_TO_LINE,
     EARTH_JOINED_TO_NEUTRAL,
     CLASS_ONE_WITHOUT_EARTH,
     EARTH_TERMINAL_LIVE,
+    EARTH_BORROWED,
 )
