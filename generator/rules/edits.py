@@ -9,10 +9,9 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.logic import Any, Expr, Is, Not
-from generator.catalogue.parts import LoadKind, Role
 from generator.circuit.model import Circuit, Conductor
-from generator.rules.strays import strays
+from generator.rules.sorts import sorts
+from generator.rules.strays import Stray, strays
 from generator.rules.words import the_conductor, the_terminal
 from generator.states.network import fold
 
@@ -27,6 +26,8 @@ class Edit:
     conductors: tuple[Conductor, ...]
     refs: tuple[str, ...]
     circuit: Circuit
+    returns: bool = False
+    """Whether cores come back to the way of their cables: that they had left it shows without any solution."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,46 +55,55 @@ class _Proposals:
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
         self.group = fold(circuit).group
-        self.tags = _tags(circuit)
+        self.tags = sorts(circuit)
         self.centres = {device.name for device in circuit.with_duty(Duty.CENTRE)}
+        self.risers = [item for item in circuit.conductors if not item.is_link and self._is_riser(item)]
         self.landings = list(self._landings())
         self.members: dict[int, list[_Landing]] = {}
         for landing in self.landings:
             self.members.setdefault(landing.net, []).append(landing)
+        self.boxes = self._sorts_in_boxes()
 
     def likely(self) -> Iterator[Edit]:
+        yield from self._strays_exchanged()
         yield from self._with_their_cable()
         yield from self._beside()
         misfits = [landing for landing in self.landings if self._astray(landing)]
         homes = {id(landing): self._homes(landing) for landing in misfits}
         for landing in misfits:
             for there in homes[id(landing)]:
-                if self.group[there] != landing.net and self._belongs(landing, self.group[there]):
+                if (
+                    self.group[there] != landing.net
+                    and _device(there) == _device(landing.here)
+                    and self._belongs(landing, self.group[there])
+                ):
                     yield self._moved(landing, there)
         for one, other in combinations(misfits, 2):
-            if one.net != other.net and (
+            if self._exchangeable(one, other) and (
                 any(self.group[ref] == other.net for ref in homes[id(one)])
                 or any(self.group[ref] == one.net for ref in homes[id(other)])
             ):
                 yield self._exchanged(one, other)
         yield from self._missing()
+        yield from self._missing_between_boxes()
         yield from self._without_links()
 
     def every(self, devices: frozenset[str]) -> Iterator[Edit]:
         mine = [landing for landing in self.landings if self._tag(landing) not in ("neutral", "earth")]
         mine.sort(key=lambda landing: _device(landing.far) not in devices)
         nets = {
-            net: landings[0].here
+            (net, _device(each.here)): each.here
             for net, landings in self.members.items()
             if any(self._tag(each) not in ("neutral", "earth") for each in landings)
+            for each in reversed(landings)
         }
-        yield from self._missing(tuple(nets.values()))
+        yield from self._missing(tuple({net: there for (net, _), there in reversed(nets.items())}.values()))
         for landing in mine:
-            for net, there in nets.items():
-                if net != landing.net and self._belongs(landing, net):
+            for (net, device), there in nets.items():
+                if net != landing.net and device == _device(landing.here) and self._belongs(landing, net):
                     yield self._moved(landing, there)
         for one, other in combinations(mine, 2):
-            if one.net != other.net:
+            if self._exchangeable(one, other):
                 yield self._exchanged(one, other)
 
     def _landings(self) -> Iterator[_Landing]:
@@ -104,13 +114,33 @@ class _Proposals:
                 if _device(here) in self.centres:
                     yield _Landing(conductor=item, end=end, here=here, far=far, net=self.group[here])
 
+    def _is_riser(self, item: Conductor) -> bool:
+        return {_device(item.a), _device(item.b)} <= self.centres and _device(item.a) != _device(item.b)
+
+    def _exchangeable(self, one: _Landing, other: _Landing) -> bool:
+        """Whether two landings are on different nets of one box: a core is never taken off the way of its cable."""
+        return one.net != other.net and _together(one, other)
+
+    def _sorts_in_boxes(self) -> dict[str, str]:
+        """The sort that most cores have of those in a terminal of a wiring centre, cores to other centres left out."""
+        found: dict[str, Counter[str]] = {}
+        for landing in self.landings:
+            tag = self.tags.get(landing.far, "")
+            if tag:
+                found.setdefault(landing.here, Counter())[tag] += 1
+        return {ref: counts.most_common(1)[0][0] for ref, counts in found.items()}
+
     def _tag(self, landing: _Landing) -> str:
-        return self.tags.get(landing.far, "")
+        return self.tags.get(landing.far, "") or self.boxes.get(landing.far, "")
 
     def _astray(self, landing: _Landing) -> bool:
         """Whether fewer of a landing's sort are beside it than it has elsewhere, or others outnumber it."""
         tag = self._tag(landing)
-        beside = [self._tag(each) for each in self.members[landing.net] if each is not landing]
+        beside = [
+            self._tag(each)
+            for each in self.members[landing.net]
+            if each is not landing and (landing.conductor not in self.risers or _together(each, landing))
+        ]
         if not beside or not tag:
             return True
         alike = beside.count(tag)
@@ -145,43 +175,65 @@ class _Proposals:
         alone = [landings[0].here for landings in self.members.values() if len(landings) == 1]
         return [*homes, *(ref for ref in alone if but is None or ref != but.here)]
 
-    def _moved(self, landing: _Landing, there: str) -> Edit:
+    def _moved(self, landing: _Landing, there: str, *, returns: bool = False) -> Edit:
         item = landing.conductor
+        near = _device(there) == _device(landing.here)
+        to = f"`{_terminal(there)}`" if near else the_terminal(self.circuit, there)
         return Edit(
-            words=f"move {the_conductor(item)} from {the_terminal(self.circuit, landing.here)} to `{_terminal(there)}`",
+            words=f"move {the_conductor(item)} from {the_terminal(self.circuit, landing.here)} to {to}",
             conductors=(item,),
             refs=(landing.far,),
             circuit=self._with(_landed_at(landing, there)),
+            returns=returns,
         )
 
-    def _exchanged(self, one: _Landing, other: _Landing) -> Edit:
+    def _exchanged(self, one: _Landing, other: _Landing, *, returns: bool = False) -> Edit:
+        where = f"the terminals `{_terminal(one.here)}` and `{_terminal(other.here)}`"
+        if _device(one.here) != _device(other.here):
+            where = f"{the_terminal(self.circuit, one.here)} and {the_terminal(self.circuit, other.here)}"
         return Edit(
-            words=f"exchange {the_conductor(one.conductor)} and {the_conductor(other.conductor)} "
-            f"in the terminals `{_terminal(one.here)}` and `{_terminal(other.here)}`",
+            words=f"exchange {the_conductor(one.conductor)} and {the_conductor(other.conductor)} in {where}",
             conductors=(one.conductor, other.conductor),
             refs=(one.far, other.far),
             circuit=self._with(_landed_at(one, other.here), _landed_at(other, one.here)),
+            returns=returns,
+        )
+
+    def _strays_exchanged(self) -> Iterator[Edit]:
+        """Two cores that left the way of their cables, each for the device at which the other belongs."""
+        for one, other in combinations(strays(self.circuit), 2):
+            if (
+                one.conductor is not other.conductor
+                and one.device == _device(other.here)
+                and other.device == _device(one.here)
+            ):
+                yield self._exchanged(self._astray_at(one), self._astray_at(other), returns=True)
+
+    def _astray_at(self, stray: Stray) -> _Landing:
+        return _Landing(
+            conductor=stray.conductor,
+            end=stray.end,
+            here=stray.here,
+            far=stray.far,
+            net=self.group[stray.here],
         )
 
     def _with_their_cable(self) -> Iterator[Edit]:
-        """A core that left the way of its cable, moved back: to an empty terminal of the device, or to each net of the box."""
+        """A core that left the way of its cable, moved back: to a terminal of the device, or to each net of the box."""
         full = Counter(ref for item in self.circuit.conductors for ref in (item.a, item.b))
         for stray in strays(self.circuit):
-            landing = _Landing(
-                conductor=stray.conductor,
-                end=stray.end,
-                here=stray.here,
-                far=stray.far,
-                net=self.group[stray.here],
-            )
+            landing = self._astray_at(stray)
             refs = [place.ref for place in self.circuit.terminals if place.device.name == stray.device]
             if stray.device in self.centres:
                 likely = [ref for ref in self._homes(landing) if ref in refs]
                 by_net = {self.group[ref]: ref for ref in reversed([*likely, *refs])}
                 refs = list(dict.fromkeys([*likely, *reversed(by_net.values())]))
             else:
-                refs = [ref for ref in refs if not full[ref]]
-            yield from (self._moved(landing, ref) for ref in refs)
+                looped = [
+                    ref for ref in refs if full[ref] and self.tags.get(ref) in ("line", "neutral", "earth")
+                ]
+                refs = [*(ref for ref in refs if not full[ref]), *looped]
+            yield from (self._moved(landing, ref, returns=True) for ref in refs)
 
     def _beside(self) -> Iterator[Edit]:
         """A core moved to an empty terminal of its own device; first where it is needed, and where two cores share one."""
@@ -241,12 +293,31 @@ class _Proposals:
                     circuit=replace(self.circuit, conductors=(*self.circuit.conductors, added)),
                 )
 
+    def _missing_between_boxes(self) -> Iterator[Edit]:
+        """A core between two wiring centres that are joined by others, from each sort of one to the same of the other."""
+        models = {frozenset((_device(item.a), _device(item.b))): item for item in self.risers}
+        for a, b in combinations(self.boxes, 2):
+            model = models.get(frozenset((_device(a), _device(b))))
+            if model is None or self.boxes[a] != self.boxes[b] or self.group[a] == self.group[b]:
+                continue
+            core, sleeve = {"earth": ("GNYE", ""), "neutral": ("", "BU")}.get(self.boxes[a], ("", "BN"))
+            core = self._unused_core(model.cable, core)
+            added = replace(model, index=len(self.circuit.conductors), a=a, b=b, core=core, sleeve=sleeve)
+            yield Edit(
+                words=f"land a core of cable `{model.cable}` from {the_terminal(self.circuit, a)} in "
+                f"{the_terminal(self.circuit, b)}",
+                conductors=(),
+                refs=(a, b),
+                circuit=replace(self.circuit, conductors=(*self.circuit.conductors, added)),
+            )
+
     def _unused_core(self, cable: str, usual: str) -> str:
-        """A core that the cable can have besides those recorded: the usual one, or any colour."""
+        """A core that the cable can have besides those recorded: the usual one, one that lands nowhere, or any colour."""
         used = {item.core for item in self.circuit.conductors if item.cable == cable}
-        return next(
-            core for core in (usual, *_PLAIN_CORES, f"{_PLAIN_CORES[0]}9") if core and core not in used
-        )
+        used |= {item.core for item in self.circuit.spare if item.cable == cable}
+        loose = [core for each in self.circuit.cables if each.name == cable for core in each.cores or ()]
+        likely = (usual, *loose, *_PLAIN_CORES, f"{_PLAIN_CORES[0]}9")
+        return next(core for core in likely if core and core not in used)
 
     def _without_links(self) -> Iterator[Edit]:
         for item in self.circuit.conductors:
@@ -268,6 +339,11 @@ class _Proposals:
         )
 
 
+def _together(one: _Landing, other: _Landing) -> bool:
+    """Whether two landings are in one box."""
+    return _device(one.here) == _device(other.here)
+
+
 def _landed_at(landing: _Landing, there: str) -> Conductor:
     item = landing.conductor
     return replace(item, a=there) if landing.end == "a" else replace(item, b=there)
@@ -279,89 +355,3 @@ def _device(ref: str) -> str:
 
 def _terminal(ref: str) -> str:
     return ref.split(".", 1)[1]
-
-
-def _tags(circuit: Circuit) -> dict[str, str]:
-    """What each terminal of a device is for: terminals with one tag are meant to be joined."""
-    tags: dict[str, str] = {}
-    for place in circuit.terminals:
-        duty, role = place.device.duty, place.terminal.role
-        if duty is Duty.CENTRE:
-            continue
-        if role is Role.NEUTRAL:
-            tags[place.ref] = "neutral"
-        elif role is Role.EARTH:
-            tags[place.ref] = "earth"
-        elif role is Role.PERMANENT_LINE or (duty is Duty.SUPPLY and role is Role.OUTPUT):
-            tags[place.ref] = "line"
-    _zone_tags(circuit, tags)
-    _mid_position_tags(circuit, tags)
-    outputs = [
-        place.ref
-        for place in circuit.terminals
-        if place.ref.endswith(".pump") and _is_boiler(place.device.duty)
-    ]
-    tags |= dict.fromkeys(outputs, "pump")
-    for load in circuit.loads:
-        if load.kind is LoadKind.DEMAND:
-            tags.setdefault(load.a, "boiler")
-        elif load.kind is LoadKind.PUMP:
-            tags.setdefault(load.a, "pump" if outputs else "boiler")
-    for valve in circuit.with_duty(Duty.VALVE):
-        for item in valve.parts.contacts:
-            if item.name == f"{valve.name}.end-switch":
-                tags.setdefault(item.a, "line")
-                tags.setdefault(item.b, "boiler")
-    return tags
-
-
-def _is_boiler(duty: Duty) -> bool:
-    return duty is Duty.BOILER
-
-
-def _zone_tags(circuit: Circuit, tags: dict[str, str]) -> None:
-    """The chain of each zone: channel, thermostat, valve or pump."""
-    for zone in circuit.zones:
-        calls = f"{zone.name} calls"
-        for item in circuit.contacts:
-            if zone.channel and _by(item.when, zone.channel):
-                tags.setdefault(item.b, f"{zone.channel} on" if zone.thermostat else calls)
-        if zone.thermostat:
-            for item in circuit.device(zone.thermostat).parts.contacts:
-                if _by(item.when, f"{zone.thermostat}.calling"):
-                    tags.setdefault(item.a, f"{zone.channel} on" if zone.channel else "line")
-                    tags.setdefault(item.b, calls)
-        driver = zone.valve or zone.pump
-        for load in circuit.device(driver).parts.loads if driver else ():
-            if load.kind in (LoadKind.MOTOR, LoadKind.PUMP):
-                tags.setdefault(load.a, calls)
-
-
-def _mid_position_tags(circuit: Circuit, tags: dict[str, str]) -> None:
-    """A valve that is told by a line when hot water is off: it calls the boiler for heating itself."""
-    outside = {place.ref for place in circuit.terminals}
-    for zone in circuit.zones:
-        off, heat, out = (f"{zone.valve}.{part}" for part in ("water-off", "heat", "out"))
-        if not zone.valve or off not in outside:
-            continue
-        if zone.serves != "hot water":
-            tags[heat] = f"{zone.name} calls"
-            continue
-        tags |= {off: "water off", out: "boiler"}
-        inputs = (zone.channel, f"{zone.thermostat}.calling")
-        for item in circuit.contacts:
-            if any(item.when == Not(Is(name)) for name in inputs):
-                tags[item.b] = "water off"
-            elif zone.thermostat and _by(item.when, inputs[1]):
-                tags[item.b] = "boiler"
-
-
-def _by(when: Expr, name: str) -> bool:
-    """Whether an input, by itself, makes a contact."""
-    match when:
-        case Is(this):
-            return this == name
-        case Any(parts):
-            return any(_by(part, name) for part in parts)
-        case _:
-            return False

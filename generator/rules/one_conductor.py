@@ -47,7 +47,10 @@ def explained(subject: Subject, findings: Sequence[Finding], rules: Sequence[Rul
             break
         most = max(len(gone) for _, gone in cures)
         by_words = {edit.words: (edit, gone) for edit, gone in reversed(cures) if len(gone) == most}
-        best = [by_words[words] for words in reversed(by_words)][: _MOST_ALTERNATIVES + 1]
+        best = [by_words[words] for words in reversed(by_words)]
+        # Where cores left the way of their cables, no other change is likelier than their return.
+        best = [each for each in best if each[0].returns] or best
+        best = best[: _MOST_ALTERNATIVES + 1]
         gone = best[0][1]
         sentence = _sentence(
             [edit for edit, _ in best][:_MOST_ALTERNATIVES], more=len(best) > _MOST_ALTERNATIVES
@@ -143,9 +146,9 @@ def _after(
             folder=subject.folder,
             telling=False,
         )
-        # What a danger hid may come to light once it is gone, where that is no fault of its own.
-        dire = lead.severity is Severity.DANGER
-        known = {(rule, about) for rule, about, *_ in before}
+        # What a danger or a dead house hid may come to light once it is gone, where that is no fault of its own.
+        hid = lead.severity is Severity.DANGER or edit.returns or _lifeless(subject.solution)
+        known = {key[:2]: key for key in before}
         after: Counter[Key] = Counter()
         for rule in sorted(rules, key=lambda rule: rule.name != lead.rule):
             for finding in rule.check(changed):
@@ -153,9 +156,13 @@ def _after(
                     return None
                 if rule.family in _FAMILIES and finding.severity >= Severity.ERROR:
                     return None  # whoever made the change would take the house for sound
-                if (finding.rule, finding.subject) in known:
-                    after[_key(finding)] += 1
-                elif not (dire and finding.severity <= Severity.WARNING):
+                key = _key(finding)
+                if key[:2] in known:
+                    # What is less bad than the lead, and was there, may well read otherwise now.
+                    after[
+                        known[key[:2]] if key not in before and finding.severity < lead.severity else key
+                    ] += 1
+                elif not (hid and finding.severity <= Severity.WARNING):
                     return None
     except HearthbookError:  # too much to solve: no cure, then
         return None
@@ -172,6 +179,11 @@ def _loses(before: Solution, after: Solution) -> bool:
         and not any(answer.on[name] for answer in after.answers)
         for name in before.settled.on
     )
+
+
+def _lifeless(solution: Solution) -> bool:
+    """Whether nothing in the house is ever fed."""
+    return not any(vector & answer.at for answer in solution.answers for vector in answer.fed.values())
 
 
 def _better(before: Counter[Key], after: Counter[Key]) -> bool:

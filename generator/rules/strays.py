@@ -36,7 +36,9 @@ def strays(circuit: Circuit) -> Iterator[Stray]:
         if not item.is_link:
             cables.setdefault(item.cable, []).append(item)
     for item in circuit.conductors:
-        usual = _usual([each for each in cables.get(item.cable, ()) if each is not item])
+        usual = _usual([each for each in cables.get(item.cable, ()) if each is not item]) or _both(
+            cables.get(item.cable, ())
+        )
         if usual is None or item.is_link:
             continue
         ends = (_device(item.a), _device(item.b))
@@ -49,9 +51,19 @@ def strays(circuit: Circuit) -> Iterator[Stray]:
 
 
 def _usual(mates: Sequence[Conductor]) -> frozenset[str] | None:
-    """The two devices between which most of the cores go; None for no core."""
-    pairs = Counter(frozenset((_device(each.a), _device(each.b))) for each in mates)
+    """The two devices between which most of the cores go; None where none goes from one to another."""
+    pairs = Counter(pair for pair in map(_ends, mates) if len(pair) > 1)
     return pairs.most_common(1)[0][0] if pairs else None
+
+
+def _both(cores: Sequence[Conductor]) -> frozenset[str] | None:
+    """The two devices at which cores end of which none goes from one to the other; None where there are not two."""
+    devices = frozenset().union(*map(_ends, cores))
+    return devices if len(devices) == 2 else None
+
+
+def _ends(item: Conductor) -> frozenset[str]:
+    return frozenset((_device(item.a), _device(item.b)))
 
 
 def _device(ref: str) -> str:

@@ -1,12 +1,15 @@
 """One conductor that explains what is found is named, with what to do; nothing is named that only hides a fault."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 
+from generator.pipeline import examine_text
 from generator.rules.example_house import HOUSE, OVERRUN, change, moved, without
 from generator.rules.rules import rule_named
 from tests.rules.examples import examined
+from tests.tools.paths import PROPERTIES
 
 CORE = "- { to: heating-valve.motor, core: BN }"
 
@@ -32,6 +35,61 @@ def test_two_that_were_exchanged(tmp_path: Path) -> None:
     found = cures(text, tmp_path)
     assert all("exchange the" in cure for cure in found.values())
     assert any("cable `boiler`" in cure for cure in found.values())
+
+
+def test_two_that_went_to_each_other_s_device(tmp_path: Path) -> None:
+    text = change(
+        HOUSE,
+        ("{ to: pump.L, core: BN }", "{ to: heating-valve.motor, core: BN, cable: pump }"),
+        (CORE, "- { to: pump.L, core: BN, cable: heating-valve }"),
+    )
+    found = cures(text, tmp_path)
+    (cure,) = set(found.values())
+    assert cure == (
+        "One change puts it right, worked out from the record: exchange the brown core (BN) of cable `heating-valve` and "
+        "the brown core (BN) of cable `pump` in terminal `L` of the pump and terminal `motor` of the heating valve. "
+        "Look first whether the house or the record is wrong."
+    )
+
+
+@pytest.mark.parametrize(
+    ("line", "ends"),
+    [
+        (", {to: up.1, core: BK1, cable: riser}", "terminal `A` of the Downstairs centre in terminal `1`"),
+        (
+            "        - {to: up.5, core: BK3, cable: riser}\n",
+            "terminal `E` of the Downstairs centre in terminal `5`",
+        ),
+        (
+            "        - {to: up.7, core: BK5, cable: riser, sleeve: BU}\n",
+            "terminal `H` of the Downstairs centre in terminal `7`",
+        ),
+        (
+            "        - {to: up.6, core: GNYE, cable: riser}\n",
+            "terminal `G` of the Downstairs centre in terminal `6`",
+        ),
+    ],
+)
+def test_one_between_two_wiring_centres_that_is_missing(line: str, ends: str) -> None:
+    found = in_demo_house("EB-0066", line)
+    told = f"land a core of cable `riser` from {ends} of the Upstairs centre"
+    assert any(told in cure for cure in found.values())
+
+
+def test_what_a_dead_house_hides_does_not_stand_against_its_cure() -> None:
+    """That the box holds extra-low voltage beside mains shows again as soon as there is mains."""
+    found = in_demo_house("EB-0149", "        - {to: spur.L, core: BN}\n")
+    assert "extra-low-voltage-in-mains-box" not in found
+    told = "land a core from terminal `L` of the spur, where none is, in terminal `L` of the centre"
+    assert told in found["zone-does-not-open-its-valve"]
+
+
+def in_demo_house(reference: str, line: str) -> dict[str, str]:
+    """What is said of a house of the demo stock once a conductor of it is taken out."""
+    text = change((PROPERTIES / f"{reference}.yaml").read_text(encoding="utf-8"), (line, ""))
+    examination = examine_text(text, today=date(2026, 11, 25), folder=PROPERTIES)
+    assert examination.solution is not None
+    return {finding.rule: finding.cure for finding in examination.findings}
 
 
 def test_one_that_is_missing(tmp_path: Path) -> None:
