@@ -1,7 +1,8 @@
 """Small changes to a module, one at a time, that a test should notice: an operator turned, a condition reversed, a number one off.
 
 Makes them from the syntax tree. Texts are left alone, and so are annotations, decorators and the examples of rules:
-what those say is held by other tests. Runs nothing.
+what those say is held by other tests. So is what cannot change any result: assertions, and how much a cache keeps.
+Runs nothing.
 """
 
 import ast
@@ -38,8 +39,21 @@ _BINARY: dict[type[ast.operator], type[ast.operator]] = {
     ast.RShift: ast.LShift,
     ast.Pow: ast.Mult,
 }
-_LEFT_ALONE = {"annotation", "returns", "decorator_list", "right", "wrong", "name", "source", "type_params"}
-"""Fields and arguments of a call below which nothing is changed; operands are told from arguments by their parent."""
+_LEFT_ALONE = {
+    "annotation",
+    "returns",
+    "decorator_list",
+    "right",
+    "wrong",
+    "name",
+    "source",
+    "strict",
+    "type_params",
+}
+"""Fields and arguments of a call below which nothing is changed; operands are told from arguments by their parent.
+
+``strict`` of a `zip` is an assertion: like those it changes nothing while the program is right.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,12 +136,31 @@ def _nodes(
                 continue
             if isinstance(child, ast.keyword) and child.arg in _LEFT_ALONE:
                 continue
+            if _bounds_what_is_kept(child):
+                continue
             here = (*way, (name, index if isinstance(value, list) else None))
             inside = function
             if isinstance(child, ast.FunctionDef | ast.ClassDef):
                 inside = f"{function}.{child.name}" if function else child.name
             yield child, _Place(here, function)
             yield from _nodes(child, here, inside)
+
+
+def _bounds_what_is_kept(node: ast.AST) -> bool:
+    """Whether it only says how many answers are kept, which changes how often one is worked out and never what it is.
+
+    A constant called ``..._KEPT``, what is done where a count has come to one, and the size of an `lru_cache`.
+    """
+    match node:
+        case (
+            ast.Assign(targets=[ast.Name(id=name)])
+            | ast.If(test=ast.Compare(comparators=[ast.Name(id=name)]))
+        ):
+            return name.endswith("_KEPT")
+        case ast.Call(func=ast.Name(id=name)):
+            return name == "lru_cache"
+        case _:
+            return False
 
 
 def _changes(node: ast.AST) -> Iterator[tuple[str, Callable[[ast.AST], ast.AST]]]:
