@@ -8,6 +8,7 @@ from functools import lru_cache
 from generator.catalogue.parts import Contact, Load
 from generator.circuit.model import Circuit, Conductor
 from generator.states.answer import Answer
+from generator.states.by_identity import ByIdentity
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,30 +34,15 @@ _MOST_KEPT = 256
 """States of one answer whose made contacts are kept at a time."""
 
 
-class _Same:
-    """Keeps an answer as a key by identity: its vectors may be of millions of states."""
-
-    __slots__ = ("answer",)
-
-    def __init__(self, answer: Answer) -> None:
-        self.answer = answer
-
-    def __hash__(self) -> int:
-        return id(self.answer)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.answer is self.answer
-
-
 @lru_cache(maxsize=1)
-def _asked_before(_: _Same) -> dict[int, frozenset[str]]:
+def _asked_before(_: ByIdentity[Answer]) -> dict[int, frozenset[str]]:
     """What was found for the answer that was asked about last: many paths are asked for in one state."""
     return {}
 
 
 def made_in(answer: Answer, state: int) -> frozenset[str]:
     """The contacts that are made in a state, by name."""
-    known = _asked_before(_Same(answer))
+    known = _asked_before(ByIdentity(answer))
     if state not in known:
         if len(known) >= _MOST_KEPT:
             known.clear()

@@ -13,6 +13,7 @@ from math import pi, sqrt
 
 from generator.catalogue.parts import Load
 from generator.circuit.model import Circuit, Conductor
+from generator.states.by_identity import ByIdentity
 from generator.states.copper import conductor_ohm
 from generator.states.mains import EARTH_OHM, LINE_OHM, NEUTRAL_OHM, NOMINAL_V
 from generator.states.volts_factor import Factors, Pattern, pattern_of
@@ -212,26 +213,11 @@ def _join(roots: list[int], a: int, b: int) -> None:
     roots[_root(roots, a)] = _root(roots, b)
 
 
-class _Same:
-    """Keeps a circuit as a key by identity: comparing whole circuits would cost more than solving one."""
-
-    __slots__ = ("circuit",)
-
-    def __init__(self, circuit: Circuit) -> None:
-        self.circuit = circuit
-
-    def __hash__(self) -> int:
-        return id(self.circuit)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.circuit is self.circuit
-
-
 @lru_cache(maxsize=4)
-def _network(same: _Same, supply_v: float) -> Network:
-    return Network(same.circuit, supply_v)
+def _network(key: ByIdentity[Circuit], supply_v: float) -> Network:
+    return Network(key.value, supply_v)
 
 
 def network_of(circuit: Circuit, supply_v: float = NOMINAL_V) -> Network:
     """The network of this very circuit value, kept from the last time it was asked for."""
-    return _network(_Same(circuit), supply_v)
+    return _network(ByIdentity(circuit), supply_v)
