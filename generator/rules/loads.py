@@ -95,7 +95,8 @@ def _through(subject: Subject, answer: Answer, index: int) -> list[Drawn]:
     back = reach([point for supply in circuit.supplies for point in (supply.neutral, supply.earth)])
     at = sound(answer, subject.solution)
     return [
-        (answer.fed[load.name] & ~energised(load, line, back) & at, current_a(load)) for load in circuit.loads
+        (answer.fed[load.name] & ~energised(load, line, back, everywhere) & at, current_a(load))
+        for load in circuit.loads
     ]
 
 

@@ -109,10 +109,8 @@ class Reach:
 
     def _grow(self, reached: list[int], waiting: deque[int], made: Sequence[int]) -> None:
         everywhere = self._everywhere
-        queued = set(waiting)
         while waiting:
             here = waiting.popleft()
-            queued.discard(here)
             for there, contact in self._ends[here]:
                 before = reached[there]
                 if before is everywhere or not made[contact]:
@@ -120,8 +118,7 @@ class Reach:
                 after = either(before, both(reached[here], made[contact], everywhere))
                 if after is not before and after != before:
                     reached[there] = everywhere if after == everywhere else after
-                    if there not in queued:
-                        queued.add(there)
+                    if there not in waiting:
                         waiting.append(there)
 
 
@@ -240,7 +237,7 @@ def _leaf(leaf: Is | Fed | Live | Back | Joined | Unsure, known: Known) -> Bound
             return known.unsure
 
 
-def energised(load: Load, line: Mapping[str, int], back: Mapping[str, int], everywhere: int = -1) -> int:
+def energised(load: Load, line: Mapping[str, int], back: Mapping[str, int], everywhere: int) -> int:
     """The vector of states in which a load has line on one side and neutral or earth on the other.
 
     With the object that stands for all states as ``everywhere`` it costs nothing where that is one of the two.

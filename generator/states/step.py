@@ -80,7 +80,7 @@ class Stepper:
         values = {**self.inputs, **driven}
         made = self.made(values)
         low = self._joins([bounds.low for bounds in made])
-        exact = all(bounds.low is bounds.high or bounds.low == bounds.high for bounds in made)
+        exact = all(bounds.low == bounds.high for bounds in made)
         high = low if exact else self._joins([bounds.high for bounds in made])
         known = Known(
             values=values,

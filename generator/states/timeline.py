@@ -261,7 +261,7 @@ class _Run:
         """What every driven part is being moved to."""
         values, made = self.known()
         line, back = self.reach(self.lines, made), self.reach(self.backs, made)
-        fed = {load.name: energised(load, line, back) for load in self.circuit.loads}
+        fed = {load.name: energised(load, line, back, 1) for load in self.circuit.loads}
         known = Known(
             values=values,
             unsure=self.unsure,
