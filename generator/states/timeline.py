@@ -16,7 +16,7 @@ from generator.states.network import Bounds, Known, energised, evaluate, fold
 MOST_EVENTS = 400
 """Events after which a run that has not come to rest is given up as hunting."""
 SETTLE_S = 30.0
-"""A simulated call lasts at least this long after everything has come to rest, rounded up to the next half minute."""
+"""A simulated call lasts for this long after the half minute in which everything has come to rest."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +118,7 @@ def simulate_call(solution: Solution, on: Sequence[str]) -> Call | None:
     rest = moment_in(solution, solution.settled, 0)
     call = dict.fromkeys(on, True)
     first = run(circuit, rest, [(0.0, call)], unsure=solution.unsure)
-    ended_s = -(-(first.ends_s + 1e-9) // SETTLE_S) * SETTLE_S + SETTLE_S
+    ended_s = (first.ends_s // SETTLE_S + 2) * SETTLE_S
     schedule: list[tuple[float, Mapping[str, bool]]] = [(0.0, call)]
     off: dict[str, bool] = dict.fromkeys(on, False)
     overrun_s = 0.0
@@ -172,7 +172,7 @@ class _Run:
         now_s = 0.0
         waiting = list(schedule)
         since: dict[str, float] = {}
-        live_before = self.live(0.0).points
+        live_before = self.live(now_s).points
         live_at: list[_Live] = []
         quiet = True
         for _ in range(MOST_EVENTS):
