@@ -57,7 +57,7 @@ class Solution:
     settled: Answer
     memories: tuple[Memory, ...]
     hunting: int
-    open_at: int = 0
+    open_at: int
 
     @property
     def answers(self) -> tuple[Answer, ...]:

@@ -50,16 +50,16 @@ def search(
         inputs: when each input is on, exactly.
         driven: what is known of each driven part.
         parts: those with memory.
-        open_at: the states to search.
+        open_at: the states to search, at least one.
         size: how many states there are.
         unsure: what to take for what is not known.
 
-    Complexity: as many rounds as the slowest setting takes to rest, at most 2^k + 1 for k parts, on vectors of
-        2^k times the open states.
+    Complexity: as many rounds as the slowest setting takes to rest, at most 2^k for k parts, on vectors of 2^k times
+        the open states.
     """
     picked = Picked(open_at, size)
     patterns: list[Pattern] = list(product((False, True), repeat=len(parts)))
-    at_once = max(1, MOST_BITS // max(1, picked.count))
+    at_once = max(1, MOST_BITS // picked.count)
     settled_by: dict[Pattern, Mapping[str, int]] = {}
     moves: dict[Pattern, Mapping[Pattern, int]] = {}
     few = {name: picked.out_of(bounds.low) for name, bounds in inputs.items()}
@@ -132,7 +132,7 @@ class _Block:
         self.parts = parts
         self.ones = (1 << picked.count) - 1
         self.everywhere = (1 << picked.count * len(patterns)) - 1
-        self.repeat = self.everywhere // self.ones if self.ones else 0
+        self.repeat = self.everywhere // self.ones
 
     def each(self, packed: int) -> int:
         """The same for every pattern."""
@@ -159,15 +159,12 @@ class _Block:
         return result
 
     def followers(self, stepper: Stepper, placed: Mapping[str, Bounds]) -> dict[Pattern, Mapping[str, int]]:
-        """Every driven part when those with memory rest at the pattern."""
-        current = dict(placed)
-        for _ in stepper.circuit.driven:
-            following = stepper.step(current)
-            following = {n: current[n] if n in self.parts else b for n, b in following.items()}
-            if following == current:
-                break
-            current = following
-        runs = {name: self.runs(bounds.low) for name, bounds in current.items()}
+        """Every driven part when those with memory rest at the pattern.
+
+        One round tells: no part goes by what is neither known nor has memory.
+        """
+        following = stepper.step(placed)
+        runs = {name: self.runs((placed if name in self.parts else following)[name].low) for name in placed}
         return {
             pattern: _Lazy(self.picked, {name: run[at] for name, run in runs.items()})
             for at, pattern in enumerate(self.patterns)
@@ -178,7 +175,7 @@ class _Block:
         current = dict(placed)
         left = self.each(self.picked.out_of(self.picked.open_at))
         resting: dict[Pattern, int] = {}
-        for _ in range((1 << len(self.parts)) + 1):
+        for _ in range(1 << len(self.parts)):
             following = stepper.step(current)
             still = left
             for name in self.parts:
