@@ -140,9 +140,10 @@ class _Solver:
                 else self.space.where(item.name)
             )
             self.inputs[item.name] = Bounds(vector, vector)
-        for name in cases.on if cases else ():
-            vector = cases.where(name, 1 << len(free)) if cases else 0
-            self.inputs[name] = Bounds(vector, vector)
+        if cases:
+            for name in cases.on:
+                vector = cases.where(name, 1 << len(free))
+                self.inputs[name] = Bounds(vector, vector)
         self.stepper = Stepper(circuit, self.network, self.inputs, self.all, unsure=unsure)
 
     def run(self) -> Solution:

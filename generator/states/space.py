@@ -55,7 +55,7 @@ def states_in(vector: int) -> Iterator[int]:
     Complexity: linear in the vector's length; reads it byte by byte, since arithmetic on the whole for
     each state would be quadratic.
     """
-    for place, byte in enumerate(vector.to_bytes((vector.bit_length() + 7) // 8, "little")):
+    for place, byte in enumerate(_bytes_of(vector)):
         for bit in range(8) if byte else ():
             if byte >> bit & 1:
                 yield place * 8 + bit
@@ -66,10 +66,13 @@ def true_in(vector: int, states: Sequence[int]) -> list[bool]:
 
     A vector of millions of states is turned into bytes once, since shifting it costs as much for every state.
     """
-    if len(states) < 4 or vector.bit_length() < 1 << 12:
-        return [bool(vector >> state & 1) for state in states]
-    whole = vector.to_bytes((vector.bit_length() + 7) // 8, "little")
+    whole = _bytes_of(vector)
     return [state >> 3 < len(whole) and bool(whole[state >> 3] >> (state & 7) & 1) for state in states]
+
+
+def _bytes_of(vector: int) -> bytes:
+    """Its bits, eight states a byte."""
+    return vector.to_bytes((vector.bit_length() + 7) // 8, "little")
 
 
 def fewest_on(vector: int) -> int | None:

@@ -46,6 +46,7 @@ def test_boiler_is_called_only_while_timer_and_thermostat_call() -> None:
     assert solution.settled.on["pump.running"] == both
     assert solution.hunting == 0
     assert solution.memories == ()
+    assert solution.open_at == 0
 
 
 def test_isolator_open_leaves_nothing_joined_to_line() -> None:
