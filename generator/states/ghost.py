@@ -48,7 +48,7 @@ class Ghost:
 
 @dataclass(frozen=True, slots=True)
 class _Pair:
-    """Two cores of a cable that are not joined, at least one of them open, by what they are joined to."""
+    """Two cores of a cable that are not joined to each other, by what they are joined to."""
 
     cable: str
     a: int
@@ -105,7 +105,7 @@ class _Cores:
                 self.volts.setdefault(self._key(end), self.result.volts[end])
             for first, second in combinations(ends, 2):
                 a, b = self._key(first), self._key(second)
-                if a != b and min(a, b) < 0:
+                if a != b:
                     yield _Pair(cable, a, b, 2j * pi * HERTZ * farad_a_metre * metres)
 
     def _key(self, node: str) -> int:
@@ -138,7 +138,7 @@ class _Cores:
         apart = set(self.result.apart)
         for group, row in self.unknown.items():
             refs = [place.ref for place in self.circuit.terminals if self.at[place.ref] == group]
-            if row not in beside or not refs or refs[0] in apart:
+            if row not in beside or not refs or not apart.isdisjoint(refs):
                 continue
             cables = tuple(dict.fromkeys(beside[row]))
             lengths = [length_of(self.circuit, cable) for cable in cables]

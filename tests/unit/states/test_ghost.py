@@ -80,6 +80,88 @@ def test_an_unrecorded_length_is_said_to_be_assumed() -> None:
     assert ghost.volts[0] == pytest.approx(110, abs=1)
 
 
+def test_only_a_core_of_more_than_100_volts_counts_as_live() -> None:
+    circuit = cord(5)
+    for supply_v, count in ((99.5, 0), (100.5, 1)):
+        result = solve_volts(circuit, {}, supply_v=supply_v)
+        assert len(ghosts(circuit, result, METERS, to=incoming_neutral(circuit))) == count
+
+
+def pick_up(farad: float, ohm: float, live_v: float = NOMINAL_V) -> float:
+    """What a meter shows behind one capacitor to a live core."""
+    siemens = 2j * pi * 50 * farad
+    return live_v * abs(siemens / (siemens + 1 / ohm))
+
+
+def test_two_open_cores_that_are_joined_pick_up_as_one() -> None:
+    """Twice the capacitance to the live core, and none between each other."""
+    circuit = house(
+        devices={"spur": "fused-spur", "box": ENDS, "far": ENDS},
+        conductors=[
+            ("box.2", "far.2", "BK", "cord"),
+            ("box.2", "far.3", "GY", "cord"),
+            ("spur.L", "far.1", "BN", "cord"),
+        ],
+        cables={"cord": {"length_m": 3}},
+    )
+    (ghost,) = seen(circuit)
+    assert ghost.refs == ("box.2", "far.2", "far.3")
+    for shown, meter in zip(ghost.volts, METERS, strict=True):
+        assert shown == pytest.approx(pick_up(2 * 3 * 100e-12, meter.ohm), rel=2e-3)
+
+
+def test_a_core_that_goes_on_in_another_cable_picks_up_in_both() -> None:
+    """3 m beside a live core, and in a cable of unrecorded length beside it again: that is told as assumed."""
+    circuit = house(
+        devices={"spur": "fused-spur", "box": ENDS, "far": ENDS},
+        conductors=[
+            ("box.2", "far.2", "BK", "cord"),
+            ("spur.L", "far.1", "BN", "cord"),
+            ("far.2", "box.3", "BK", "other"),
+            ("far.1", "box.1", "BN", "other"),
+        ],
+        cables={"cord": {"length_m": 3}, "other": {}},
+    )
+    (ghost,) = seen(circuit)
+    assert ghost.refs == ("box.2", "box.3", "far.2")
+    assert ghost.cables == ("cord", "other")
+    assert (ghost.longest_m, ghost.assumed) == (5.0, True)
+    assert ghost.volts[0] == pytest.approx(pick_up((3 + 5) * 100e-12, 10e6), rel=2e-3)
+
+
+def test_two_open_cores_pass_on_to_each_other() -> None:
+    """Three capacitors in a ring from the live core: on each of the open ones nearly the whole, since nothing leads away."""
+    circuit = house(
+        devices={"spur": "fused-spur", "box": ENDS, "far": ENDS},
+        conductors=[
+            ("box.2", "far.2", "BK", "cord"),
+            ("box.3", "far.3", "GY", "cord"),
+            ("spur.L", "far.1", "BN", "cord"),
+        ],
+        cables={"cord": {"length_m": 3}},
+    )
+    found = seen(circuit)
+    assert [ghost.refs for ghost in found] == [("box.2", "far.2"), ("box.3", "far.3")]
+    siemens = 2j * pi * 50 * 3 * 100e-12
+    for ghost in found:
+        for shown, meter in zip(ghost.volts, METERS, strict=True):
+            # To the live core at once, and by way of the other open core: C and half of C.
+            assert shown == pytest.approx(
+                NOMINAL_V * abs(1.5 * siemens / (1.5 * siemens + 1 / meter.ohm)), rel=2e-3
+            )
+
+
+def test_measured_to_the_live_core_beside_it_there_is_nothing() -> None:
+    """The open core has the volts of the live one; with a core on earth as well it has half of them."""
+    alone, earthed = cord(5, earth=False), cord(5)
+    for circuit, volts in ((alone, 0.0), (earthed, NOMINAL_V)):
+        result = solve_volts(circuit, {})
+        (ghost,) = ghosts(circuit, result, METERS, to="spur.L")
+        reactive, meter = 2j * pi * 50 * 5 * 100e-12, 1 / 10e6
+        by_hand = volts * abs(reactive / (2 * reactive + meter))
+        assert ghost.volts[0] == pytest.approx(by_hand, abs=0.2)
+
+
 def test_none_where_nothing_beside_it_is_live() -> None:
     assert seen(cord(5, live=False)) == ()
     assert seen(cord(5), isolated=True) == ()
