@@ -106,9 +106,13 @@ def half_wave(
 def _measures(wave: Sequence[float]) -> tuple[float, float, float, float]:
     count = len(wave)
     mean = sum(wave) / count
-    rectified = sum(abs(value - mean) for value in wave) / count
-    square = sum(value * value for value in wave) / count
-    return rectified * FORM_FACTOR, sqrt(max(square - mean * mean, 0.0)), sqrt(square), abs(mean)
+    without = [value - mean for value in wave]
+    rectified = sum(abs(value) for value in without) / count
+    return rectified * FORM_FACTOR, _rms(without), _rms(wave), abs(mean)
+
+
+def _rms(wave: Sequence[float]) -> float:
+    return sqrt(sum(value * value for value in wave) / len(wave))
 
 
 class _Part:
