@@ -53,7 +53,7 @@ def lost_neutral(circuit: Circuit, inputs: Mapping[str, bool], meter: Meter) -> 
     conductor, refs = found
     without = replace(circuit, conductors=tuple(item for item in circuit.conductors if item is not conductor))
     result = solve_volts(without, inputs)
-    shown = readings(without, result, meter, refs[:1], to=incoming_neutral(without))
+    shown = readings(without, result, meter, refs, to=incoming_neutral(without))
     return LostNeutral(conductor=conductor, refs=refs, volts=shown[refs[0]], result=result)
 
 

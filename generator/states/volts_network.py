@@ -149,7 +149,7 @@ class Network:
     def _find_source_ohms(self, closed: Closed, to: int) -> tuple[complex, ...]:
         """Impedance that a meter from each node to the node ``to`` sees (Thevenin)."""
         unit = [0j] * len(self.index)
-        unit[to] = 1 + 0j
+        unit[to] = complex(1)
         column = self._factors(closed).solve(unit)
         return tuple(
             own + column[to] - 2 * across

@@ -80,6 +80,8 @@ def test_isolated_parts_float_and_read_nothing() -> None:
     shown = readings(circuit, result, HIGH_IMPEDANCE, circuit.nodes, to=incoming_earth(circuit))
     assert all(shown[node] == 0 for node in result.floating)
     assert shown["spur.mains-line"] == pytest.approx(230, abs=0.01)
+    ends = ["spur.mains-line", "spur.N"]
+    assert readings(circuit, result, HIGH_IMPEDANCE, ends, to="pump.L") == dict.fromkeys(ends, 0.0)
 
 
 def test_a_lost_neutral_reads_near_supply() -> None:
@@ -104,6 +106,25 @@ def test_loads_in_series_are_uncertain_and_stay_as_they_were() -> None:
     assert running.settled
     assert solve_volts(circuit, {}, bands=Bands(drive_v=110)).driven == running.driven
     assert not solve_volts(circuit, {}, bands=Bands(release_v=120)).uncertain
+
+
+def test_the_very_volts_of_a_limit() -> None:
+    """With the volts it needs a load works; with no more than those at which it lets go it does not stay."""
+    circuit = two_pumps_in_series()
+    volts = min(solve_volts(circuit, {}).load_volts.values())
+    assert all(solve_volts(circuit, {}, bands=Bands(drive_v=volts)).driven.values())
+    before = {"first.running": True, "second.running": True}
+    for release_v, stays in (
+        (volts - 0.01, True),
+        (max(solve_volts(circuit, {}).load_volts.values()), False),
+    ):
+        held = solve_volts(circuit, {}, start=before, bands=Bands(release_v=release_v))
+        assert list(held.driven.values()) == [stays, stays]
+
+
+def test_what_nobody_knows_is_taken_as_not_so_unless_asked() -> None:
+    circuit = two_port({"hall": "heating"}, valve={"lever": "unknown"})
+    assert not solve_volts(circuit, {"hall-valve.lever": True}).driven["boiler.firing"]
 
 
 def test_a_relay_that_cuts_its_own_coil_hunts() -> None:

@@ -1,6 +1,8 @@
 """Points asked about by joins, sensing sources, phases, and diodes left out: the volts solver by hand-worked answers."""
 
-from math import sqrt
+from cmath import rect
+from dataclasses import replace
+from math import pi, sqrt
 
 import pytest
 
@@ -98,7 +100,6 @@ def volt_free() -> Circuit:
     )
 
 
-@pytest.mark.simulator
 @pytest.mark.parametrize("on", [False, True])
 def test_a_volt_free_input_senses_apart_from_mains(on: bool) -> None:
     circuit = volt_free()
@@ -107,8 +108,27 @@ def test_a_volt_free_input_senses_apart_from_mains(on: bool) -> None:
     assert set(result.floating) == {"switch.1", "switch.2", "boiler.1", "boiler.2"}
     # Two cores of 0.01 ohm and a contact of 0.01 ohm across 4,700 ohm.
     assert result.sensed["boiler.input"] == pytest.approx(24 * 0.03 / 4700 if on else 24.0, abs=1e-6)
+
+
+@pytest.mark.simulator
+@pytest.mark.parametrize("on", [False, True])
+def test_a_volt_free_input_against_ngspice(on: bool) -> None:
+    circuit = volt_free()
+    result = solve_volts(circuit, {"switch.call": on})
     theirs = sensed_volts(circuit, frozenset(result.closed))
     assert result.sensed["boiler.input"] == pytest.approx(theirs["boiler.input"], abs=1e-4)
+
+
+def test_two_volt_free_inputs_each_at_rest_for_the_other() -> None:
+    """In parallel, of 4,700 and 2,350 ohm inside: each has a third or two thirds of its volts left."""
+    other = replace(DEMAND, senses=(Sense(name="input", a="1", b="2", volts=12.0, ohm=2350.0),), driven=())
+    circuit = house(
+        devices={"spur": "fused-spur", "boiler": DEMAND, "other": other},
+        conductors=[("other.1", "boiler.1", "BK", "a"), ("other.2", "boiler.2", "WH", "a")],
+    )
+    sensed = solve_volts(circuit, {}).sensed
+    assert sensed["boiler.input"] == pytest.approx(24 / 3, abs=1e-3)
+    assert sensed["other.input"] == pytest.approx(12 * 2 / 3, abs=1e-3)
 
 
 def test_mains_on_a_volt_free_input_passes_its_inner_resistance() -> None:
@@ -129,6 +149,20 @@ def two_phases(phase: int) -> Circuit:
         supplies=(Supply(name="mains", line="L", neutral="N", earth="E", phase=phase),),
     )
     return house(devices={"spur": "fused-spur", "other": other, "load": SWITCH})
+
+
+def test_each_phase_comes_a_third_of_a_cycle_after_the_one_before() -> None:
+    for phase in (1, 2, 3):
+        volts = solve_volts(two_phases(phase), {}).volts["other.L"]
+        assert volts == pytest.approx(rect(230, -2 * pi * (phase - 1) / 3), abs=0.01)
+
+
+def test_the_lines_of_two_phases_have_the_root_of_three_between_them() -> None:
+    for phase, between in ((1, 0.0), (2, 230 * sqrt(3)), (3, 230 * sqrt(3))):
+        circuit = two_phases(phase)
+        result = solve_volts(circuit, {})
+        shown = readings(circuit, result, HIGH_IMPEDANCE, ["other.L"], to="spur.L")
+        assert shown["other.L"] == pytest.approx(between, abs=0.1)
 
 
 @pytest.mark.simulator
