@@ -95,6 +95,21 @@ def test_a_lost_neutral_reads_near_supply() -> None:
         assert shown["pump.N"] == pytest.approx(abs(230 * meter.ohm / (meter.ohm + ohm)), abs=0.1)
 
 
+def test_a_meter_between_two_lost_ends_sees_both_loads() -> None:
+    """From the neutral end of a pump without neutral to the line end of one without line: the meter is in series with both."""
+    circuit = house(
+        devices={"spur": "fused-spur", "first": "pump", "second": "pump"},
+        conductors=[("spur.L", "first.L", "BN", "a"), ("spur.N", "second.N", "BU", "b")],
+    )
+    result = solve_volts(circuit, {})
+    first, second = (load_ohm(load) for load in circuit.loads)
+    for meter in (HIGH_IMPEDANCE, LOW_IMPEDANCE):
+        for near, to in (("first.N", "second.L"), ("second.L", "first.N")):
+            shown = readings(circuit, result, meter, [near], to=to)
+            by_hand = abs(230 * meter.ohm / (meter.ohm + first + second))
+            assert shown[near] == pytest.approx(by_hand, abs=0.1)
+
+
 def test_loads_in_series_are_uncertain_and_stay_as_they_were() -> None:
     circuit = two_pumps_in_series()
     at_rest = solve_volts(circuit, {})

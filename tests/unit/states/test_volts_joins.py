@@ -131,6 +131,28 @@ def test_two_volt_free_inputs_each_at_rest_for_the_other() -> None:
     assert sensed["other.input"] == pytest.approx(12 * 2 / 3, abs=1e-3)
 
 
+def test_a_volt_free_input_with_a_lamp_from_either_terminal_to_the_neutral() -> None:
+    """Two lamps of 2,350 ohm in series across 4,700 ohm inside: half of its volts are left."""
+    lamps = DeviceParts(
+        terminals=terminals("1", "2", "N"),
+        loads=tuple(
+            Load(name=n, words=n, a=n, b="N", watts=230**2 / 2350, power_factor=1, kind=LoadKind.LAMP)
+            for n in ("1", "2")
+        ),
+    )
+    circuit = house(
+        devices={"spur": "fused-spur", "boiler": DEMAND, "lamps": lamps},
+        conductors=[
+            ("lamps.1", "boiler.1", "BK", "a"),
+            ("lamps.2", "boiler.2", "WH", "a"),
+            ("lamps.N", "spur.N", "BU", "b"),
+        ],
+    )
+    result = solve_volts(circuit, {})
+    assert result.floating == ()
+    assert result.sensed["boiler.input"] == pytest.approx(12.0, abs=1e-3)
+
+
 def test_mains_on_a_volt_free_input_passes_its_inner_resistance() -> None:
     circuit = house(
         devices={"spur": "fused-spur", "boiler": DEMAND},
