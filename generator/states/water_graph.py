@@ -59,10 +59,13 @@ def water_branches(circuit: Circuit) -> tuple[Branch, ...]:
 def pumps_of(circuit: Circuit, device: str) -> tuple[str, ...]:
     """The loads of a device that are pumps."""
     return tuple(
-        load.name
-        for load in circuit.loads
-        if load.kind is LoadKind.PUMP and load.name.split(".", 1)[0] == device
+        load.name for load in circuit.loads if load.kind is LoadKind.PUMP and _device_of(load.name) == device
     )
+
+
+def _device_of(name: str) -> str:
+    """The device that a load belongs to."""
+    return name.partition(".")[0]
 
 
 def _common_pumps(circuit: Circuit) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -77,11 +80,11 @@ def _common_pumps(circuit: Circuit) -> tuple[tuple[str, ...], tuple[str, ...]]:
     duties = {device.name: device.duty for device in circuit.devices}
     local = {d.name for d in circuit.devices if d.duty is not Duty.BOILER and d.parts.contacts}
     loads = [load.name for load in circuit.loads if load.kind is LoadKind.PUMP]
-    common = [name for name in loads if name.split(".", 1)[0] not in own]
-    plain = [name for name in common if name.split(".", 1)[0] not in local]
+    common = [name for name in loads if _device_of(name) not in own]
+    plain = [name for name in common if _device_of(name) not in local]
     if plain or len(common) < len(loads):
         common = plain
-    inside = tuple(name for name in common if duties[name.split(".", 1)[0]] is Duty.BOILER)
+    inside = tuple(name for name in common if duties[_device_of(name)] is Duty.BOILER)
     return inside, tuple(name for name in common if name not in inside)
 
 
