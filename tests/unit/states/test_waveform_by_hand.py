@@ -79,6 +79,21 @@ def test_two_points_one_behind_the_other() -> None:
     for near, share in ((0, 2 / 5), (1, 1 / 5)):
         wave = steady_waveform(network(*ladder, unknown=2), near, 1, METER_OHM)
         assert wave == pytest.approx(sine(230 * share), abs=0.03)
+        # A source that nothing leads to, and a point that nothing leads to, are as if they were not there.
+        alone = network(*ladder, unknown=3, others=(99j,))
+        assert steady_waveform(alone, near, 1, METER_OHM) == pytest.approx(wave, abs=1e-9)
+
+
+def test_the_current_of_an_inductance_goes_on_through_a_second_diode() -> None:
+    """While the line is below, the point lies under the neutral by a drop and what the current has across 1 ohm."""
+    sketch = network(Series(0, -2, 1e3, HENRY), diodes=(Diode(-1, 0, 1.0), Diode(-2, 0, 1.0)))
+    wave = steady_waveform(sketch, 0, 1, METER_OHM)
+    for ours, angle in zip(wave, ANGLES, strict=True):
+        line = PEAK_V * sin(angle)
+        if line > 20:
+            assert ours == pytest.approx(line - DROP_V, abs=0.5)
+        elif line < -20:
+            assert ours == pytest.approx(-DROP_V - 0.1, abs=0.15)
 
 
 def marched(
