@@ -163,18 +163,20 @@ _GONE = ".hearthbook-gone"
 def _put_in(out: Path) -> None:
     """Put the files of a finished patch into the site; may be begun again at any point."""
     patch = _beside(out, "patch")
-    if (patch / _GONE).is_file():
-        for path in (patch / _GONE).read_text(encoding="utf-8").splitlines():
-            _remove(out / path)
+    if (patch / MARK).is_file():
+        if (patch / _GONE).is_file():
+            for path in (patch / _GONE).read_text(encoding="utf-8").splitlines():
+                _remove(out / path)
+            # Only once: what is put in below may lie where something had to go.
+            (patch / _GONE).unlink()
         for folder, _, files in os.walk(patch):
             here = out / Path(folder).relative_to(patch)
             here.mkdir(exist_ok=True)
             for name in files:
-                if name not in (MARK, _GONE):
+                if name != MARK:
                     (Path(folder) / name).replace(here / name)
         # The mark last: until it is there, nobody takes the site for what it will be.
-        if (patch / MARK).is_file():
-            (patch / MARK).replace(out / MARK)
+        (patch / MARK).replace(out / MARK)
     shutil.rmtree(patch)
 
 
