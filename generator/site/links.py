@@ -48,15 +48,17 @@ class LinkCheck:
             part: The HTML whose links count: the page, or only its body.
             whole: The HTML in which a place on the same page may be: at least `part`.
         """
-        seen = set()
-        for link in links_in(part):
-            if link in seen or link.startswith(_ELSEWHERE):
-                continue
-            seen.add(link)
-            if not link.startswith("#"):
+        here = []
+        for link in dict.fromkeys(links_in(part)):
+            if link.startswith("#"):
+                here.append(link)
+            elif not link.startswith(_ELSEWHERE):
                 self._note(page_path, link)
-            elif not has_place(whole, link[1:]):
-                self._broken[f"{page_path}: no place '{link}' on this page"] = None
+        if here:
+            places = places_in(whole)
+            for link in here:
+                if not has_place(places, link[1:]):
+                    self._broken[f"{page_path}: no place '{link}' on this page"] = None
 
     def _note(self, page_path: str, link: str) -> None:
         page, address = page_path, urlsplit(link)
@@ -100,28 +102,39 @@ class LinkCheck:
             One line for each broken link, with the first page that has it; sorted.
         """
         found = list(self._broken)
-        texts: dict[str, str] = {}
+        places: dict[str, Container[str]] = {}
         for (target, fragment), page in self._wanted.items():
             if target not in written and not (root / target).is_file():
                 found.append(f"{page}: '{target}' does not exist")
             elif fragment:
-                if target not in texts:
+                if target not in places:
                     newer = over / target if over is not None else None
                     file = newer if newer is not None and newer.is_file() else root / target
-                    texts[target] = file.read_text(encoding="utf-8")
-                if not has_place(texts[target], fragment):
+                    places[target] = places_in(file.read_text(encoding="utf-8"))
+                if not has_place(places[target], fragment):
                     found.append(f"{page}: '{target}' has no place '#{fragment}'")
         return tuple(sorted(found))
 
 
-def has_place(html: str, fragment: str) -> bool:
-    """Whether a page has the place that ``#fragment`` names, the state that ``#state=...`` shows, or a finder for ``#find?...``."""
+def places_in(html: str) -> frozenset[str]:
+    """What a link to a page may name behind the ``#``: its ids, and ``state=...`` for each state that it can show."""
+    places = set()
+    before, *rest = html.split('id="')
+    for piece in rest:
+        if before[-1:].isspace():
+            places.add(unescape(piece.partition('"')[0]))
+        elif before.endswith("data-state-"):
+            places.add(STATE + unescape(piece.partition('"')[0]))
+        before = piece
+    return frozenset(places)
+
+
+def has_place(places: Container[str], fragment: str) -> bool:
+    """Whether a page with these places has the one that ``#fragment`` names, or a finder for ``#find?...``."""
     plain = unquote(fragment)
     if plain.startswith(FIND):
-        return 'id="hb-find"' in html
-    if plain.startswith(STATE):
-        return f'data-state-id="{plain.removeprefix(STATE)}"' in html
-    return not plain or any(f'{space}id="{plain}"' in html for space in (" ", "\n"))
+        return "hb-find" in places
+    return not plain or plain in places
 
 
 def _file_of(page_path: str, address: str) -> str | None:

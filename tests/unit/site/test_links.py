@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.site.links import LinkCheck, has_place, links_in
+from generator.site.links import LinkCheck, has_place, links_in, places_in
 
 
 def broken(
@@ -76,6 +76,7 @@ def test_full_addresses_of_the_site_itself_stay_in_it(tmp_path: Path) -> None:
 
 
 def test_a_place_is_an_id_of_its_own() -> None:
-    assert has_place('<p id="a">', "a")
-    assert not has_place('<p data-id="a">', "a")
-    assert not has_place('<p id="ab">', "a")
+    assert has_place(places_in('<p id="a">'), "a")
+    assert not has_place(places_in('<p data-id="a">'), "a")
+    assert not has_place(places_in('<p id="ab">'), "a")
+    assert places_in('<p\nid="a &amp; b" data-state-id="hall" data-device-id="c">') == {"a & b", "state=hall"}
