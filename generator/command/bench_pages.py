@@ -21,7 +21,7 @@ from generator.site.links import LinkCheck
 from generator.site.page import SiteContent, SitePage
 from generator.site.property_pages import make_property
 from generator.site.publish import other_assets, other_pages
-from generator.site.publish_tenants import tenant_html
+from generator.site.publish_tenants import Sheets
 from generator.site.shell import BODY, DESCRIPTION, HEAD, TITLE, Shell, body_of, head_of
 from generator.site.tree import Tree
 from generator.views.stock_model import StockRow
@@ -63,7 +63,8 @@ def some_pages(folder: Path, count: int, cache: Path, today: date) -> Pages:
     """The finished pages of every so manieth record of a folder."""
     files = sorted(folder.glob("*.yaml"))
     files = files[:: max(1, len(files) // count)][:count]
-    kept, firm, wordings = Kept(cache, "bench"), FirmConfig(), load_wordings(folder)[0]
+    kept = Kept(cache, "bench")
+    sheets = Sheets(firm=FirmConfig(), wordings=load_wordings(folder)[0])
     pages: list[SitePage] = []
     rows: list[StockRow] = []
     for file in files:
@@ -71,9 +72,8 @@ def some_pages(folder: Path, count: int, cache: Path, today: date) -> Pages:
             file,
             today=today,
             kept=kept,
-            policy=firm.overrides.policy,
             pictures=lambda _: False,
-            sheet=lambda examination, found: tenant_html(examination, found, firm, wordings),
+            sheets=sheets,
         )
         pages += made.pages
         rows.append(made.row)

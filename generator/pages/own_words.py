@@ -10,12 +10,36 @@ from typing import Final
 from markupsafe import escape
 
 from generator.record.model import Record
-from generator.record.own_parts import ADDRESS, BY, FILE, LINE, ON, POSTCODE, REFERENCE, REVISION, TOWN, UPRN
+from generator.record.own_parts import (
+    ADDRESS,
+    BY,
+    FILE,
+    LINE,
+    ON,
+    POSTCODE,
+    REFERENCE,
+    REVISION,
+    SHEET,
+    TOWN,
+    UPRN,
+)
 
 _MARK: Final = re.compile(
     "|".join(
         re.escape(mark)
-        for mark in (ADDRESS, REFERENCE, UPRN, LINE, TOWN, POSTCODE, REVISION, FILE, BY, ON.isoformat())
+        for mark in (
+            ADDRESS,
+            REFERENCE,
+            UPRN,
+            LINE,
+            TOWN,
+            POSTCODE,
+            REVISION,
+            FILE,
+            BY,
+            SHEET,
+            ON.isoformat(),
+        )
     )
 )
 

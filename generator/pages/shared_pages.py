@@ -6,13 +6,16 @@ The result is what `property_bodies` gives for the one house; only the work diff
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from markupsafe import escape
+
 from generator.pages.own_words import Pattern, filled, own_html, own_words
 from generator.pages.pack import pack_pieces
 from generator.pages.pieces import OWN_PIECES, ForTenant, Pieces, SharedPieces, ShownPhoto
 from generator.pages.property_pages import Body, body_of
-from generator.pages.tabs import PACK, TABS, Tab
-from generator.record.own_parts import REFERENCE, REVISION, withheld
+from generator.pages.tabs import OVERRIDES, PACK, TABS, Tab
+from generator.record.own_parts import REFERENCE, REVISION, SHEET, withheld
 from generator.rules.rule import Rule
+from generator.views.overrides import OverridesView
 from generator.views.property import PropertyView, Solved
 
 
@@ -70,6 +73,48 @@ def _without_own_parts(view: PropertyView) -> PropertyView:
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedForTenant:
+    """What houses built alike have in common of what is for their tenants, in a house without danger.
+
+    ``sheet`` is the tenants' page as a whole document, ``body`` the page that shows it to the engineer, ``piece`` its part
+    of the pack.
+    """
+
+    sheet: str
+    body: Body
+    piece: str
+
+
+def shared_for_tenant(
+    view: PropertyView, *, rules: Mapping[str, Rule], shown: OverridesView, sheet: str
+) -> SharedForTenant:
+    """Render what is shared for tenants.
+
+    Args:
+        view: Of any of the houses, its own parts marked or withheld.
+        rules: The rules that findings may link to, by name.
+        shown: What is proved for the tenant.
+        sheet: The tenants' page, own parts marked.
+    """
+    view = _without_own_parts(view)
+    pieces = Pieces(view, rules=rules, photos=(), for_tenant=ForTenant(view=shown, page=SHEET))
+    return SharedForTenant(
+        sheet=sheet,
+        body=body_of(view, pieces, OVERRIDES),
+        piece=str(pieces.piece("overrides", root=None, paper=True)),
+    )
+
+
+class TenantPatterns:
+    """What is for the tenants of houses built alike, taken apart for filling."""
+
+    def __init__(self, shared: SharedForTenant) -> None:
+        self.sheet = Pattern(shared.sheet)
+        self.body = shared.body, Pattern(shared.body.html), Pattern(shared.body.head)
+        self.made = {("overrides", True): shared.piece}
+
+
 class Patterns:
     """The finished pages of houses built alike, taken apart for filling."""
 
@@ -80,14 +125,22 @@ class Patterns:
         }
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """All pages of one house, and its tenants' page as a whole document."""
+
+    bodies: tuple[Body, ...]
+    sheet: str
+
+
 def put_together(
     view: PropertyView,
     patterns: Patterns,
     *,
     rules: Mapping[str, Rule],
     photos: tuple[ShownPhoto, ...],
-    for_tenant: ForTenant | None = None,
-) -> tuple[Body, ...]:
+    for_tenant: ForTenant | TenantPatterns | None = None,
+) -> Together:
     """All pages of one house.
 
     Args:
@@ -95,17 +148,26 @@ def put_together(
         patterns: Of houses built like it.
         rules: The rules that findings may link to, by name.
         photos: The pictures that exist.
-        for_tenant: What the page on overrides shows; without it the page is empty.
+        for_tenant: What the page on overrides shows, of this house or of all alike; without it the page is empty.
     """
     record = view.record
     if record is None:
         raise AssertionError(view.reference)
     words = own_words(record, address=view.address, revision=view.revision, file=view.file)
     html = own_html(words)
-    pieces = Pieces(view, rules=rules, photos=photos, for_tenant=for_tenant, shared=patterns.shared.pieces)
+    shared, bodies, sheet = patterns.shared.pieces, patterns.bodies, ""
+    if isinstance(for_tenant, TenantPatterns):
+        sheet = for_tenant.sheet.filled(html)
+        html[SHEET] = str(escape(sheet))
+        shared = replace(shared, made={**shared.made, **for_tenant.made})
+        bodies = {**bodies, OVERRIDES.kind: for_tenant.body}
+        for_tenant = None
+    elif for_tenant is not None:
+        sheet = for_tenant.page
+    pieces = Pieces(view, rules=rules, photos=photos, for_tenant=for_tenant, shared=shared)
     made = []
     for tab in TABS:
-        known = patterns.bodies.get(tab.kind)
+        known = bodies.get(tab.kind)
         if known is None:
             body = body_of(view, pieces, tab)
             made.append(replace(body, html=filled(body.html, html), head=filled(body.head, html)))
@@ -120,4 +182,4 @@ def put_together(
                     head=head.filled(html),
                 )
             )
-    return tuple(made)
+    return Together(bodies=tuple(made), sheet=sheet)

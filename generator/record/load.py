@@ -5,6 +5,7 @@ The one way from a file to a checked record. Knows nothing of circuits.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from os import scandir
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -274,10 +275,9 @@ def _house_type(
     name: str, document: Document, folder: FilePath | None
 ) -> tuple[Document | None, list[Finding]]:
     span = document.places.value(("house_type",))
-    types = sorted((folder / HOUSE_TYPES).glob("*.yaml")) if folder is not None else []
-    match = next((file for file in types if file.stem == name), None)
-    if match is None:
-        close = closest(name, [file.stem for file in types])
+    types = _stems(folder / HOUSE_TYPES) if folder is not None else frozenset()
+    if folder is None or name not in types:
+        close = closest(name, sorted(types))
         hint = f"; did you mean `{close}`?" if close else ""
         return None, [
             _finding(
@@ -287,11 +287,21 @@ def _house_type(
                 f"House types are files in the folder `{HOUSE_TYPES}` beside the records.",
             )
         ]
-    base, problems = load_house_type(match)
+    base, problems = load_house_type(folder / HOUSE_TYPES / f"{name}.yaml")
     if base is None:
         return None, list(problems)
     data = {key: value for key, value in base.data.items() if key not in ("about", "house_type")}
     return Document(data=data, places=base.places), list(problems)
+
+
+def _stems(folder: FilePath) -> frozenset[str]:
+    """The names of the files in a folder, without their ending: with thousands of records each look at it counts."""
+    try:
+        with scandir(folder) as entries:
+            names = [entry.name for entry in entries]
+    except OSError:
+        return frozenset()
+    return frozenset(name.removesuffix(".yaml") for name in names if name.endswith(".yaml"))
 
 
 def _short_way(whole: Document) -> Document | None:

@@ -21,6 +21,8 @@ ADDRESS = f"{LINE}, {TOWN}, {POSTCODE}"
 REVISION = "hbOwnRevision6d1f"
 FILE = "hbOwnFile6d1f"
 BY = "hbOwnBy6d1f"
+SHEET = "hbOwnSheet6d1f"
+"""Stands for the tenants' page of the record as a whole document."""
 ON = date(1, 1, 1)
 """Stands for the day of the record's own survey; no record can hold it."""
 

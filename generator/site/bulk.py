@@ -16,8 +16,6 @@ from pathlib import Path
 
 from generator.findings.errors import HearthbookError
 from generator.kept.store import Kept, digest_of
-from generator.overrides.model import Overrides
-from generator.pipeline import Examination
 from generator.record.load import LoadedRecord
 from generator.record.own_kinds import kinds_of_own
 from generator.record.wording import as_text
@@ -28,11 +26,11 @@ from generator.site.links import LinkCheck
 from generator.site.page import SitePage
 from generator.site.pictures import BadPicture, published
 from generator.site.property_pages import MadeProperty, make_property
-from generator.site.publish_tenants import tenant_html
+from generator.site.publish_tenants import Sheets
 from generator.site.shell import Shell, body_of
 from generator.site.tenants import page_file
 from generator.site.tree import Tree
-from generator.views.tenant_wording import Wording, load_wordings
+from generator.views.tenant_wording import load_wordings
 
 MANY = 24
 """More properties than this are shared out among processes; fewer are done sooner without."""
@@ -157,7 +155,8 @@ class Writer:
         self._kept = Kept(order.cache, order.version, own_kinds=own)
         self._shells = {key: Shell(text, *key) for key, text in order.frames.items()}
         self._seen: set[tuple[str, int]] = set()
-        self._wordings: Mapping[str, Wording] = load_wordings(order.properties)[0]
+        wordings = load_wordings(order.properties)[0]
+        self._sheets = Sheets(firm=order.firm, wordings=wordings, key=order.around.settings)
 
     def write(self, task: Task) -> Done:
         """Make one property and write what belongs to it."""
@@ -176,8 +175,7 @@ class Writer:
             today=order.today,
             kept=self._kept,
             pictures=picture,
-            policy=order.firm.overrides.policy,
-            sheet=self._sheet,
+            sheets=self._sheets,
         )
         links, own = LinkCheck(order.site_url), LinkCheck(order.site_url)
         digest = sha256()
@@ -210,9 +208,6 @@ class Writer:
             wanted=links.wanted(),
             broken=(*own.broken_at_once(), *links.broken_at_once()),
         )
-
-    def _sheet(self, examination: Examination, overrides: Overrides) -> str:
-        return tenant_html(examination, overrides, self._order.firm, self._wordings)
 
     def _page(self, page: SitePage, tree: Tree, own: LinkCheck, links: LinkCheck) -> None:
         key = (page.kind, page.depth)

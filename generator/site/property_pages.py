@@ -14,13 +14,23 @@ from generator.overrides.overrides import refused_for, searched
 from generator.overrides.policy import Policy
 from generator.pages.pieces import ForTenant, ShownPhoto
 from generator.pages.property_pages import property_bodies
-from generator.pages.shared_pages import Patterns, SharedPages, put_together, shared_pages
+from generator.pages.shared_pages import (
+    Patterns,
+    SharedForTenant,
+    SharedPages,
+    TenantPatterns,
+    Together,
+    put_together,
+    shared_for_tenant,
+    shared_pages,
+)
 from generator.pipeline import Examination, Known, alike, examine_known
-from generator.record.own_parts import REFERENCE
+from generator.record.own_parts import REFERENCE, REVISION
 from generator.rules.rules import ALL
 from generator.site.page import SitePage
+from generator.site.publish_tenants import Sheets
 from generator.views.overrides import overrides_view
-from generator.views.property import PropertyView, property_view
+from generator.views.property import PropertyView, Solved, property_view
 from generator.views.stock_model import StockRow
 from generator.views.stock_row import stock_row
 
@@ -43,18 +53,13 @@ class MadeProperty:
     pages: tuple[SitePage, ...]
 
 
-Sheet = Callable[[Examination, Overrides], str]
-"""Makes the tenants' page of an examined record as a whole document."""
-
-
 def make_property(
     file: Path,
     *,
     today: date,
     kept: Kept,
     pictures: Callable[[str], bool],
-    policy: Policy,
-    sheet: Sheet,
+    sheets: Sheets,
 ) -> MadeProperty:
     """Make all of one record.
 
@@ -63,14 +68,13 @@ def make_property(
         today: The day by which dates are judged.
         kept: Where results that records share are kept.
         pictures: Whether the picture of that name, as the record has it, can be shown.
-        policy: What the firm allows its tenants.
-        sheet: Makes the tenants' page.
+        sheets: Makes the tenants' page.
 
     Raises:
         OSError: the file cannot be read.
     """
     try:
-        return _made(file, today, kept, pictures, policy, sheet)
+        return _made(file, today, kept, pictures, sheets)
     except Exception as error:
         error.add_note(f"record: {file}")
         raise
@@ -81,8 +85,7 @@ def _made(
     today: date,
     kept: Kept,
     pictures: Callable[[str], bool],
-    policy: Policy,
-    sheet: Sheet,
+    sheets: Sheets,
 ) -> MadeProperty:
     known = examine_known(file, today=today, kept=kept)
     patterns = _patterns(known, kept) if known.key else None
@@ -99,21 +102,26 @@ def _made(
         for photo in (view.record.photos if view.record else ())
         if pictures(photo.file)
     )
-    overrides = _overrides(known, examination, kept, policy)
-    page = sheet(examination, overrides)
-    shown = overrides_view(examination.circuit, overrides)
-    for_tenant = None if view.record is None else ForTenant(view=shown, page=page)
+    overrides = _overrides(known, examination, kept, sheets.firm.overrides.policy)
     if patterns is not None and view.solved is not None:
-        bodies = put_together(view, patterns, rules=RULES, photos=photos, for_tenant=for_tenant)
+        for_tenant: ForTenant | TenantPatterns
+        if examination.in_danger:
+            for_tenant = _for_tenant(examination, overrides, sheets, view.revision)
+        else:
+            for_tenant = _for_tenants(known, patterns.shared.solved, overrides, kept, sheets)
+        made = put_together(view, patterns, rules=RULES, photos=photos, for_tenant=for_tenant)
     else:
-        bodies = property_bodies(view, rules=RULES, photos=photos, for_tenant=for_tenant)
+        own = _for_tenant(examination, overrides, sheets, view.revision)
+        shown = own if view.record is not None else None
+        bodies = property_bodies(view, rules=RULES, photos=photos, for_tenant=shown)
+        made = Together(bodies=bodies, sheet=own.page)
     return MadeProperty(
         known=known,
         examination=examination,
         view=view,
         row=stock_row(examination, stem=file.stem),
         overrides=overrides,
-        sheet=page,
+        sheet=made.sheet,
         pages=tuple(
             SitePage(
                 url=f"p/{view.folder}/{body.tab.folder}",
@@ -124,7 +132,7 @@ def _made(
                 head=body.head,
                 printed_foot=_foot(view),
             )
-            for body in bodies
+            for body in made.bodies
         ),
     )
 
@@ -144,6 +152,37 @@ def _overrides(known: Known, examination: Examination, kept: Kept, policy: Polic
 def _searched(known: Known, kept: Kept, policy: Policy) -> Overrides:
     solution = alike(known, kept).solution
     return refused_for(Reason.NOT_SOLVED, policy) if solution is None else searched(solution, policy)
+
+
+def _for_tenant(examination: Examination, overrides: Overrides, sheets: Sheets, revision: str) -> ForTenant:
+    """What is for the tenant of this one house."""
+    return ForTenant(
+        view=overrides_view(examination.circuit, overrides),
+        page=sheets.html(examination, overrides, revision=revision),
+    )
+
+
+def _for_tenants(
+    known: Known, solved: Solved, overrides: Overrides, kept: Kept, sheets: Sheets
+) -> TenantPatterns:
+    """What is for the tenants of all houses like this one, none of them in danger, taken apart."""
+    policy = sheets.firm.overrides.policy
+    key = digest_of(known.key, policy.vented_lever, policy.lever_hours, sheets.key)
+    held = kept.at_hand("tenant patterns", key)
+    if isinstance(held, TenantPatterns):
+        return held
+    shared = kept.remembered("sheets", key, lambda: _shared_sheets(known, solved, overrides, kept, sheets))
+    return kept.hold("tenant patterns", key, TenantPatterns(shared))
+
+
+def _shared_sheets(
+    known: Known, solved: Solved, overrides: Overrides, kept: Kept, sheets: Sheets
+) -> SharedForTenant:
+    examination = replace(alike(known, kept), findings=())
+    own = _for_tenant(examination, overrides, sheets, REVISION)
+    view = property_view(_with_empty_lists(examination), stem=REFERENCE, solved=solved)
+    view = replace(view, record=examination.record)
+    return shared_for_tenant(view, rules=RULES, shown=own.view, sheet=own.page)
 
 
 def _patterns(known: Known, kept: Kept) -> Patterns:

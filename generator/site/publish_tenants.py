@@ -4,6 +4,7 @@ Hands over finished pages; nothing else of a record comes here.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
 
@@ -19,12 +20,27 @@ from generator.views.tenant_model import Firm
 from generator.views.tenant_wording import Wording
 
 
-def tenant_html(
-    examination: Examination, proved: Overrides, firm: FirmConfig, wordings: Mapping[str, Wording]
-) -> str:
-    """The page of an examined record as its tenant sees it, a whole document."""
-    wording = language_of(examination, firm.tenants.language, wordings)
-    return tenant_page_html(tenant_page(examination, proved, wording=wording, firm=firm_of(firm)))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheets:
+    """What the tenants' pages of a firm depend on besides their records; ``key`` is a digest of all of it."""
+
+    firm: FirmConfig
+    wordings: Mapping[str, Wording]
+    key: str = ""
+
+    def html(self, examination: Examination, proved: Overrides, *, revision: str) -> str:
+        """The page of an examined record as its tenant sees it, a whole document.
+
+        Args:
+            examination: Of the record.
+            proved: What the tenant may do.
+            revision: Of the record.
+        """
+        wording = language_of(examination, self.firm.tenants.language, self.wordings)
+        page = tenant_page(
+            examination, proved, wording=wording, firm=firm_of(self.firm), revision=revision
+        )
+        return tenant_page_html(page)
 
 
 def labels(

@@ -60,11 +60,11 @@ class Cases:
         """The vector of the states of the cases in which a name is on; ``block`` states a case."""
         ones = (1 << block) - 1
         if block % 8 == 0:
-            chosen = set(self.on[name])
-            full, none = ones.to_bytes(block // 8, "little"), bytes(block // 8)
-            return int.from_bytes(
-                b"".join(full if case in chosen else none for case in range(self.count)), "little"
-            )
+            width = block // 8
+            full, whole = ones.to_bytes(width, "little"), bytearray(self.count * width)
+            for case in self.on[name]:
+                whole[case * width : (case + 1) * width] = full
+            return int.from_bytes(whole, "little")
         vector = 0
         for case in self.on[name]:
             vector |= ones << case * block

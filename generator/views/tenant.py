@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from generator.overrides.model import Overrides, Reason
 from generator.pipeline import Examination
 from generator.record.model import Record
-from generator.views.property import gives_away, revision
+from generator.views.property import gives_away
 from generator.views.tenant_model import Firm, ShownSymptom, TenantPage
 from generator.views.tenant_safety import never, numbers, stop_in_short, stop_when
 from generator.views.tenant_sheet import SheetWords, reason_key
@@ -17,7 +17,7 @@ from generator.views.tenant_wording import ENGLISH, Phrase, Wording
 
 
 def tenant_page(
-    examination: Examination, overrides: Overrides | None, *, wording: Wording, firm: Firm
+    examination: Examination, overrides: Overrides | None, *, wording: Wording, firm: Firm, revision: str = ""
 ) -> TenantPage:
     """The page of an examined record.
 
@@ -26,6 +26,7 @@ def tenant_page(
         overrides: What was proved for it; None where nothing was.
         wording: The language that it is said in.
         firm: Whom to ring.
+        revision: Of the record.
     """
     withheld = gives_away(examination.findings)
     record = None if withheld else examination.record
@@ -54,7 +55,7 @@ def tenant_page(
         numbers=numbers(record, wording),
         why=why,
         sheets=sheets,
-        revision=revision(examination.loaded),
+        revision=revision,
     )
 
 

@@ -11,14 +11,18 @@ from generator.overrides.policy import Policy
 from generator.pages.pieces import ForTenant, ShownPhoto
 from generator.pages.property_pages import property_bodies
 from generator.pipeline import examine
+from generator.site.config import FirmConfig
 from generator.site.property_pages import RULES, make_property
+from generator.site.publish_tenants import Sheets
 from generator.views.overrides import overrides_view
 from generator.views.property import property_view
 from generator.views.stock_row import stock_row
+from generator.views.tenant_wording import load_wordings
 from tests.tools.paths import PROPERTIES
 
 TODAY = date(2026, 11, 2)
 REFERENCES = sorted(file.stem for file in PROPERTIES.glob("*.yaml"))
+SHEETS = Sheets(firm=FirmConfig(), wordings=load_wordings(PROPERTIES)[0])
 QUICK = ("FW-01", "FW-02", "FW-03", "FW-04")
 """Built alike: these do share."""
 
@@ -39,8 +43,7 @@ def test_shared_pages_are_the_houses_own(reference: str, kept: Kept) -> None:
         today=TODAY,
         kept=kept,
         pictures=lambda _: True,
-        policy=Policy(),
-        sheet=lambda *_: "<p>Sheet</p>",
+        sheets=SHEETS,
     )
     examination = examine(file, today=TODAY)
     assert made.known.findings == examination.findings
@@ -48,6 +51,7 @@ def test_shared_pages_are_the_houses_own(reference: str, kept: Kept) -> None:
     found = overrides(examination.solution, examination.findings, Policy())
     assert made.overrides == found
     view = property_view(examination, stem=reference)
+    sheet = SHEETS.html(examination, found, revision=view.revision)
     assert view.record is not None
     bodies = property_bodies(
         view,
@@ -56,8 +60,9 @@ def test_shared_pages_are_the_houses_own(reference: str, kept: Kept) -> None:
             ShownPhoto(url=f"pictures/{photo.file}", caption=photo.caption, on=photo.on)
             for photo in view.record.photos
         ),
-        for_tenant=ForTenant(view=overrides_view(examination.circuit, found), page="<p>Sheet</p>"),
+        for_tenant=ForTenant(view=overrides_view(examination.circuit, found), page=sheet),
     )
+    assert made.sheet == sheet
     assert [(page.title, page.description, page.head) for page in made.pages] == [
         (body.title, body.description, body.head) for body in bodies
     ]

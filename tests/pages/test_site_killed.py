@@ -124,7 +124,13 @@ def _killed_at(step: int, monkeypatch: pytest.MonkeyPatch) -> list[str]:
     return taken
 
 
-_OLD = {"kept/page": "kept", "p/A/index": "old", "p/B/index": "old", "turned": "a file", "pictures/one": "old"}
+_OLD = {
+    "kept/page": "kept",
+    "p/A/index": "old",
+    "p/B/index": "old",
+    "turned": "a file",
+    "pictures/one": "old",
+}
 _NEW = {"kept/page": "kept", "p/A/index": "new", "p/C/index": "new", "turned/page": "a folder"}
 
 
