@@ -15,6 +15,7 @@ from jinja2 import Environment
 
 from generator.command.bench_runs import Run, timed
 from generator.kept.store import Kept
+from generator.kept.version import program_version
 from generator.plugin import write_site
 from generator.site.config import FirmConfig
 from generator.site.links import LinkCheck
@@ -60,10 +61,10 @@ class OurStage:
 
 
 def some_pages(folder: Path, count: int, cache: Path, today: date) -> Pages:
-    """The finished pages of every so manieth record of a folder."""
+    """The finished pages of every so manieth record of a folder, from what a build has left in its cache where it can be."""
     files = sorted(folder.glob("*.yaml"))
     files = files[:: max(1, len(files) // count)][:count]
-    kept = Kept(cache, "bench")
+    kept = Kept(cache, program_version())
     sheets = Sheets(firm=FirmConfig(), wordings=load_wordings(folder)[0])
     pages: list[SitePage] = []
     rows: list[StockRow] = []

@@ -4,12 +4,18 @@ It must not know what a stock is made of, nor how figures are told.
 """
 
 import os
+import signal
+import socket
 import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
+from http.client import OK, HTTPConnection
 from pathlib import Path
-from time import perf_counter
+from tempfile import TemporaryFile
+from time import perf_counter, sleep
 
 from generator.findings.errors import HearthbookError
 from generator.pipeline import examine
@@ -58,7 +64,7 @@ def timed(
     done = subprocess.run(  # noqa: S603  # our own commands, and mkdocs
         arguments,
         cwd=cwd,
-        env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
+        env=_environment(),
         capture_output=True,
         text=True,
         check=False,
@@ -75,15 +81,86 @@ def run_check(folder: Path, jobs: int) -> Run:
     return timed(_ours(arguments), "hearthbook check", may_end_with=(0, 1))
 
 
-def run_build(folder: Path, place: Path, jobs: int) -> Run:
-    """Build both sites of a folder of records, with everything that goes with them in a place."""
+def write_settings(place: Path) -> Path:
+    """Write the settings by which everything that goes with a build lies in a place."""
     settings = place / "hearthbook.yml"
     settings.write_text(
         "outputs: {engineers: site, tenants: site-tenants, cache: cache}\ntenants: {secret: secret}\n",
         encoding="utf-8",
     )
+    return settings
+
+
+def run_build(folder: Path, settings: Path, jobs: int) -> Run:
+    """Build both sites of a folder of records."""
     arguments = ["build", "--properties", str(folder), "--config", str(settings), "--jobs", str(jobs)]
     return timed(_ours(arguments), "hearthbook build")
+
+
+@contextmanager
+def served(folder: Path, settings: Path) -> Iterator[tuple[int, Run]]:
+    """Show the engineers' site of a folder of records on this machine, while the block runs.
+
+    Yields:
+        The port, and how long it took until the site was there.
+
+    Raises:
+        RunFailed: it ended by itself.
+    """
+    port = _free_port()
+    address = f"127.0.0.1:{port}"
+    arguments = ["serve", "--properties", str(folder), "--config", str(settings), "--address", address]
+    with TemporaryFile() as told:
+        server = subprocess.Popen(  # noqa: S603  # our own command
+            _ours(arguments), env=_environment(), stdout=told, stderr=told
+        )
+        try:
+            begun = perf_counter()
+            while not page_served(port, ""):
+                if server.poll() is not None:
+                    told.seek(0)
+                    raise RunFailed("hearthbook serve", told.read().decode()[-300:])
+                sleep(0.2)
+            yield port, Run(command="hearthbook serve", seconds=perf_counter() - begun)
+        finally:
+            server.send_signal(signal.SIGINT)
+            server.wait()
+
+
+def page_served(port: int, path: str) -> str:
+    """A page as it is served; empty where there is none yet."""
+    connection = HTTPConnection("127.0.0.1", port, timeout=60)
+    try:
+        connection.request("GET", f"/{path}")
+        answer = connection.getresponse()
+        return answer.read().decode() if answer.status == OK else ""
+    except OSError:
+        return ""
+    finally:
+        connection.close()
+
+
+def seconds_until(port: int, path: str, words: str, *, most_s: float = 600) -> float:
+    """How long from now a served page takes to have some words on it.
+
+    Raises:
+        RunFailed: it never has.
+    """
+    begun = perf_counter()
+    while words not in page_served(port, path):
+        if perf_counter() - begun > most_s:
+            raise RunFailed(
+                "hearthbook serve", f"after {most_s:.0f} s the page is still without what was saved"
+            )
+        sleep(0.02)
+    return perf_counter() - begun
+
+
+def _free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port: int = probe.getsockname()[1]
+        return port
 
 
 def unshared_check(folder: Path, count: int, today: date) -> Run:
@@ -104,6 +181,12 @@ def peak_mib() -> float:
         return 0.0
     most = max(resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
     return most / (1024 * 1024 if sys.platform == "darwin" else 1024)
+
+
+def _environment() -> dict[str, str]:
+    """As anybody has it: compiled modules are kept from run to run, as those of an installed package are."""
+    own = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    return own | {"NO_MKDOCS_2_WARNING": "1"}
 
 
 def _busy() -> float:

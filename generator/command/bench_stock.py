@@ -4,20 +4,29 @@ It measures and judges nothing. What is timed is the program itself, run as anyb
 """
 
 import sys
-from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import click
 
-from generator.command.bench_runs import Run, peak_mib, run_build, run_check, unshared_check
+from generator.command.bench_runs import (
+    Run,
+    peak_mib,
+    run_build,
+    run_check,
+    seconds_until,
+    served,
+    unshared_check,
+    write_settings,
+)
 from generator.command.made_up_stock import made_up_stock
 from generator.command.options import jobs_option, this_day
 from generator.command.page_text import paragraph, table
 from generator.command.terminal import width_of
 from generator.findings.errors import CannotWriteFile
 
+_SAVED = 4
 _EDITED = 2
 """Which part of the stock, counted from its middle on, has its edited record: one like many others."""
 
@@ -92,28 +101,36 @@ def _measure(place: Path, *, count: int, seed: int, plain: int, jobs: int) -> No
     today, folder = this_day(), place / "properties"
     write_stock(folder, count, seed)
     click.echo(f"{count} properties, seed {seed}, {jobs} processes", err=True)
+    settings = write_settings(place)
     checked = run_check(folder, jobs)
     unshared = unshared_check(folder, min(count, 4 * plain), today)
-    cold = run_build(folder, place, jobs)
-    warm = run_build(folder, place, jobs)
-    _edit(folder, count)
-    edit = run_build(folder, place, jobs)
-    _tell(_whole(checked, unshared, cold, warm, edit, count))
+    cold = run_build(folder, settings, jobs)
+    warm = run_build(folder, settings, jobs)
+    file = sorted(folder.glob("*.yaml"))[count // _EDITED]
+    _change(file, "a leak stopped")
+    words = run_build(folder, settings, jobs)
+    _change(file, "a motor renewed", on=today)
+    visit = run_build(folder, settings, jobs)
+    _tell(
+        (
+            ("check, wiring shared", checked, count),
+            ("check, nothing shared, one process", unshared, unshared.properties),
+            ("build both sites from nothing", cold, count),
+            ("build again, nothing changed", warm, count),
+            ("build again, words of one visit changed", words, count),
+            ("build again, one visit added", visit, count),
+        )
+    )
+    with served(folder, settings) as (port, shown):
+        saved = _saved(file, port)
+    _tell_served(shown, saved)
     _tell_pages(place, folder, plain, count, cold, today)
     click.echo(f"Peak memory of the largest process: {peak_mib():.0f} MiB.")
 
 
-def _whole(
-    checked: Run, unshared: Run, cold: Run, warm: Run, edit: Run, count: int
-) -> Iterator[tuple[str, ...]]:
-    for words, run, properties in (
-        ("check, wiring shared", checked, count),
-        ("check, nothing shared, one process", unshared, unshared.properties),
-        ("build both sites from nothing", cold, count),
-        ("build again, nothing changed", warm, count),
-        ("build again, one record edited", edit, count),
-    ):
-        yield (
+def _tell(runs: tuple[tuple[str, Run, int], ...]) -> None:
+    rows = [
+        (
             words,
             f"{properties:,}",
             f"{run.seconds:.2f}",
@@ -121,12 +138,28 @@ def _whole(
             f"{properties / run.seconds:,.0f}",
             run.command,
         )
-
-
-def _tell(rows: Iterator[tuple[str, ...]]) -> None:
+        for words, run, properties in runs
+    ]
     head = ("what", "properties", "seconds", "at work", "properties/s", "command")
-    for line in table(list(rows), head=head, right=range(1, 5)):
+    for line in table(rows, head=head, right=range(1, 5)):
         click.echo(line)
+    click.echo()
+
+
+def _saved(file: Path, port: int) -> list[float]:
+    """How long a page that is served takes to follow its record, a few times; the first of them also warms up."""
+    taken = []
+    for number in range(_SAVED):
+        words = f"valve {number} greased"
+        _change(file, words)
+        taken.append(seconds_until(port, f"p/{file.stem}/record/", words))
+    return taken
+
+
+def _tell_served(shown: Run, saved: list[float]) -> None:
+    each = ", ".join(f"{seconds:.2f}" for seconds in saved)
+    click.echo(f"{shown.command}: the site is there after {shown.seconds:.1f} s.")
+    click.echo(f"From saving a record to its changed page: {each} s.")
     click.echo()
 
 
@@ -134,7 +167,7 @@ def _tell_pages(place: Path, folder: Path, plain: int, count: int, cold: Run, to
     # These bring mkdocs along, which no other command should wait for.
     from generator.command.bench_pages import bare_loop, our_stage, plain_builder, some_pages
 
-    pages = some_pages(folder, plain, place / "pages-cache", today)
+    pages = some_pages(folder, plain, place / "cache", today)
     ours, frames = our_stage(pages, place / "stage", folder, today)
     other = plain_builder(pages, place / "plain")
     bare = bare_loop(pages, place / "bare", frames)
@@ -164,10 +197,11 @@ def _tell_pages(place: Path, folder: Path, plain: int, count: int, cold: Run, to
         click.echo(line)
 
 
-def _edit(folder: Path, count: int) -> None:
-    """Change what was found on a visit in a record from the middle of the stock."""
-    file = sorted(folder.glob("*.yaml"))[count // _EDITED]
-    text = file.read_text(encoding="utf-8")
-    file.write_text(
-        text.replace("Yearly service.", "Yearly service, and a leak stopped.", 1), encoding="utf-8"
-    )
+def _change(file: Path, words: str, *, on: date | None = None) -> None:
+    """Change what was found on the last visit to a property, or add a visit on a day."""
+    text = file.read_text(encoding="utf-8").rstrip("\n")
+    if on is None:
+        text = text[: text.rindex('found: "')] + f'found: "Yearly service, and {words}."}}'
+    else:
+        text += f'\n  - {{on: {on.isoformat()}, by: heating engineer, found: "Yearly service, and {words}."}}'
+    file.write_text(f"{text}\n", encoding="utf-8")

@@ -3,12 +3,12 @@
 What is read back is checked first, and only our own classes are made from it. It must not know where bytes are kept.
 """
 
+import gc
 import io
 import pickle
 import zlib
-from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
-from functools import cache
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from hashlib import blake2b
 from typing import Any
 
@@ -28,8 +28,6 @@ _PLAIN = {
     "pathlib": frozenset({"PosixPath", "PurePosixPath", "WindowsPath", "PureWindowsPath", "Path"}),
 }
 """What may come back besides our own classes: values that can do nothing."""
-_FUNCTIONS = ("withheld", "_again")
-"""Those of ours that make something."""
 
 
 class NotWhole(Exception):
@@ -39,25 +37,6 @@ class NotWhole(Exception):
 class _Packing(pickle.Pickler):
     def persistent_id(self, obj: Any) -> str | None:
         return obj.name if isinstance(obj, Kind) else None
-
-    def reducer_override(self, obj: Any) -> Any:
-        sort = type(obj)
-        if is_dataclass(sort) and "__slots__" in vars(sort):
-            return _again, (sort, tuple(getattr(obj, name) for name in _names(sort)))
-        return NotImplemented
-
-
-@cache
-def _names(sort: type) -> tuple[str, ...]:
-    return tuple(field.name for field in fields(sort))
-
-
-def _again(sort: type, values: tuple[object, ...]) -> object:
-    """A dataclass with these values of its fields: five times as fast as the way it would restore itself."""
-    made: object = object.__new__(sort)
-    for name, value in zip(_names(sort), values, strict=True):
-        object.__setattr__(made, name, value)
-    return made
 
 
 class _Unpacking(pickle.Unpickler):
@@ -74,7 +53,7 @@ class _Unpacking(pickle.Unpickler):
     def find_class(self, module_name: str, global_name: str) -> Any:
         if module_name.partition(".")[0] == "generator" and "." not in global_name:
             found = super().find_class(module_name, global_name)
-            if isinstance(found, type) or global_name in _FUNCTIONS:
+            if isinstance(found, type) or global_name == "withheld":
                 return found
         elif global_name in _PLAIN.get(module_name, ()):
             return super().find_class(module_name, global_name)
@@ -109,9 +88,22 @@ def unpack(data: bytes, own_kinds: Mapping[str, Kind] | None = None) -> Any:
     if blake2b(body, digest_size=_SUM).digest() != data[len(_MARK) : len(_MARK) + _SUM]:
         raise NotWhole
     try:
-        return _Unpacking(zlib.decompress(body), _kinds(own_kinds)).load()
+        with _all_to_stay():
+            return _Unpacking(zlib.decompress(body), _kinds(own_kinds)).load()
     except Exception as error:
         raise NotWhole from error
+
+
+@contextmanager
+def _all_to_stay() -> Iterator[None]:
+    """Look for no garbage while things are made that all stay: with many of them that takes longer than making them."""
+    at_work = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if at_work:
+            gc.enable()
 
 
 _BUILT_IN = {kind.name: kind for kind in KINDS}

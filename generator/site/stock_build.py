@@ -3,6 +3,7 @@
 Goes by the ledger of the last build. It must not know what is on a page, nor who makes frames.
 """
 
+import gc
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -104,8 +105,9 @@ class StockWritten:
     def urls(self) -> Iterator[str]:
         """The address of every page."""
         for entry in self.entries.values():
+            folder = entry.row.folder
             for tab in TABS:
-                yield f"p/{entry.row.folder}/{tab.folder}"
+                yield f"p/{folder}/{tab.folder}"
 
     @property
     def files(self) -> Iterator[str]:
@@ -176,6 +178,8 @@ class StockBuild:
         """What is known from the last build."""
         if self._ledger is None:
             self._ledger = self._read()
+            # All of it stays to the end: nothing of it is to be looked through for garbage again and again.
+            gc.freeze()
         return self._ledger
 
     def _read(self) -> Ledger:
