@@ -146,7 +146,8 @@ def _after(
             folder=subject.folder,
             telling=False,
         )
-        # What a danger or a dead house hid may come to light once it is gone, where that is no fault of its own.
+        # What a danger or a dead house hid may come to light once it is gone, where that is no fault of its own. A note
+        # may always: of a neutral that is looped on, say.
         hid = lead.severity is Severity.DANGER or edit.returns or _lifeless(subject.solution)
         known = {key[:2]: key for key in before}
         after: Counter[Key] = Counter()
@@ -162,7 +163,7 @@ def _after(
                     after[
                         known[key[:2]] if key not in before and finding.severity < lead.severity else key
                     ] += 1
-                elif not (hid and finding.severity <= Severity.WARNING):
+                elif finding.severity > (Severity.WARNING if hid else Severity.NOTE):
                     return None
     except HearthbookError:  # too much to solve: no cure, then
         return None

@@ -76,6 +76,41 @@ def test_one_between_two_wiring_centres_that_is_missing(line: str, ends: str) ->
     assert any(told in cure for cure in found.values())
 
 
+@pytest.mark.parametrize(
+    ("reference", "old", "new", "told"),
+    [
+        # A pump that is wired at the boiler, whose neutral and earth are looped on to it.
+        (
+            "EB-0058",
+            "{ends: [pump.N, boiler.N], core: BU}",
+            "{ends: [pump.N, boiler.L], core: BU}",
+            "move the blue core (BU) of cable `pump` from terminal `L` of the boiler to `N`",
+        ),
+        (
+            "EB-0058",
+            "    - {ends: [pump.L, boiler.pump], core: BN}\n",
+            "",
+            "land a core from terminal `pump` of the boiler, where none is, in terminal `L` of the pump",
+        ),
+        (
+            "EB-0058",
+            ", {to: boiler.E, core: GNYE}",
+            "",
+            "land another core from terminal `E` of the boiler in terminal",
+        ),
+        # The riser has its neutral already: the spur's belongs in its own box.
+        (
+            "EB-0066",
+            "        - {to: spur.N, core: BU}\n",
+            "",
+            "land a core from terminal `N` of the spur, where none is, in terminal `H` of the Downstairs centre",
+        ),
+    ],
+)
+def test_one_that_loops_on(reference: str, old: str, new: str, told: str) -> None:
+    assert any(told in cure for cure in in_demo_house(reference, old, new).values())
+
+
 def test_what_a_dead_house_hides_does_not_stand_against_its_cure() -> None:
     """That the box holds extra-low voltage beside mains shows again as soon as there is mains."""
     found = in_demo_house("EB-0149", "        - {to: spur.L, core: BN}\n")
@@ -84,9 +119,9 @@ def test_what_a_dead_house_hides_does_not_stand_against_its_cure() -> None:
     assert told in found["zone-does-not-open-its-valve"]
 
 
-def in_demo_house(reference: str, line: str) -> dict[str, str]:
-    """What is said of a house of the demo stock once a conductor of it is taken out."""
-    text = change((PROPERTIES / f"{reference}.yaml").read_text(encoding="utf-8"), (line, ""))
+def in_demo_house(reference: str, line: str, other: str = "") -> dict[str, str]:
+    """What is said of a house of the demo stock once a conductor of it is taken out, or another put there."""
+    text = change((PROPERTIES / f"{reference}.yaml").read_text(encoding="utf-8"), (line, other))
     examination = examine_text(text, today=date(2026, 11, 25), folder=PROPERTIES)
     assert examination.solution is not None
     return {finding.rule: finding.cure for finding in examination.findings}
