@@ -1,6 +1,7 @@
 """What is said of a set of states is read back word by word, and must give exactly that set."""
 
 import re
+from itertools import combinations
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -105,6 +106,39 @@ def test_words_mean_the_states(drawn: tuple[StateSpace, int]) -> None:
     assert match
     assert int(match[1]) == len(list(states_in(vector)))
     assert int(match[2]) == space.size
+
+
+def _conditions_of(text: str) -> list[int]:
+    """How many conditions each alternative has, in the order told."""
+    return [len(term.split(" and ")) for term in text.split(", or ")]
+
+
+@given(vectors())
+def test_the_shortest_alternative_comes_first(drawn: tuple[StateSpace, int]) -> None:
+    space, vector = drawn
+    wording = states_in_words(vector, space, HOUSE)
+    counts = _conditions_of(wording.text) if wording.exact else []
+    assert counts == sorted(counts), wording.text
+
+
+@given(vectors())
+def test_what_one_or_two_conditions_say_is_said_by_no_more(drawn: tuple[StateSpace, int]) -> None:
+    space, vector = drawn
+    single = [_input(name, on, space) for name in space.inputs for on in (True, False)]
+    wording = states_in_words(vector, space, HOUSE)
+    if vector in single:
+        assert wording.exact
+        assert _conditions_of(wording.text) == [1]
+    elif any(one & other == vector or one | other == vector for one, other in combinations(single, 2)):
+        assert wording.exact
+        assert sum(_conditions_of(wording.text)) <= 2
+
+
+def test_the_shortest_comes_first_whatever_the_order_of_the_controls() -> None:
+    long = where(ch_3=True, stat_loft=True)
+    for short in ({"ch_1": True}, {"stat_hall": False}):
+        first, second = said(where(**short) | long).split(", or ")
+        assert (_conditions_of(first), _conditions_of(second)) == ([1], [2])
 
 
 def where(**inputs: bool) -> int:
