@@ -11,7 +11,7 @@ import click
 from rich.cells import cell_len
 
 from generator.command.terminal import harmless
-from generator.findings.finding import Finding, Severity
+from generator.findings.finding import Finding, Severity, Span
 from generator.record.source_text import MAX_BYTES
 
 _COLOURS = {
@@ -67,7 +67,9 @@ def _read(file: Path) -> list[str]:
     return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
 
 
-def finding_text(finding: Finding, sources: Sources, *, width: int, colour: bool) -> Iterator[str]:
+def finding_text(
+    finding: Finding, sources: Sources, *, width: int, colour: bool, cured_with: Span | None = None
+) -> Iterator[str]:
     """The lines that show one finding.
 
     Args:
@@ -75,6 +77,7 @@ def finding_text(finding: Finding, sources: Sources, *, width: int, colour: bool
         sources: Where the lines of records come from.
         width: How many columns the line of the record may take.
         colour: Whether to use colour.
+        cured_with: Where an earlier finding is that the same change would put right; None where it is the first.
     """
     yield gnu_line(finding, colour=colour)
     written = sources.line(finding.span.file, finding.span.line)
@@ -92,7 +95,9 @@ def finding_text(finding: Finding, sources: Sources, *, width: int, colour: bool
         yield f"{'':>{_MARGIN}}   when: {harmless(finding.holds)}"
     if finding.example:
         yield f"{'':>{_MARGIN}}   example: {harmless(finding.example)}"
-    if finding.cure:
+    if finding.cure and cured_with is not None:
+        yield f"{'':>{_MARGIN}}   cure: the change told at {harmless(str(cured_with))} puts this right too"
+    elif finding.cure:
         yield f"{'':>{_MARGIN}}   cure: {harmless(finding.cure)}"
     if finding.fix:
         yield f"{'':>{_MARGIN}}   fix: {harmless(finding.fix)}"
@@ -115,9 +120,12 @@ def _window(line: str, place: int, width: int) -> tuple[str, int]:
 
 
 def print_findings(findings: Iterable[Finding], *, width: int, colour: bool) -> None:
-    """Print findings to stdout, a blank line between two."""
+    """Print findings to stdout, a blank line between two; a change that puts several right is told with the first."""
     sources = Sources()
+    told: dict[tuple[str, str], Finding] = {}
     for finding in findings:
-        for line in finding_text(finding, sources, width=width, colour=colour):
+        first = told.setdefault((finding.span.file, finding.cure), finding)
+        cured_with = None if first is finding else first.span
+        for line in finding_text(finding, sources, width=width, colour=colour, cured_with=cured_with):
             click.echo(line, file=sys.stdout, color=colour)
         click.echo()

@@ -11,7 +11,7 @@ import pytest
 from rich.cells import cell_len
 
 from generator.command.findings_data import annotations, findings_schema
-from generator.command.findings_text import Sources, finding_text, gnu_line
+from generator.command.findings_text import Sources, finding_text, gnu_line, print_findings
 from generator.command.terminal import colour_wanted, harmless
 from generator.findings.finding import Finding, Severity, Span
 from tests.unit.command.conftest import (
@@ -115,6 +115,20 @@ def test_states_fix_and_other_places_follow() -> None:
     )
     after = [line.strip() for line in finding_text(finding, Sources(), width=80, colour=False)][1:]
     assert after == ["when: whenever heating calls", "fix: Put it right.", "see x.yaml:3:4: the other"]
+
+
+def test_a_change_that_puts_several_right_is_told_once(capsys: pytest.CaptureFixture[str]) -> None:
+    first, other, elsewhere = (
+        _finding(cure="Move it.", span=Span(file, line, 1))
+        for file, line in (("x.yaml", 3), ("x.yaml", 7), ("y.yaml", 2))
+    )
+    print_findings([first, other, elsewhere], width=80, colour=False)
+    cures = [line.strip() for line in capsys.readouterr().out.splitlines() if "cure:" in line]
+    assert cures == [
+        "cure: Move it.",
+        "cure: the change told at x.yaml:3:1 puts this right too",
+        "cure: Move it.",
+    ]
 
 
 def test_colour_is_for_terminals_only(stock: Stock, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
