@@ -16,7 +16,7 @@ import signal
 import sys
 import time
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass, field
 from importlib.abc import Loader, MetaPathFinder
 from importlib.machinery import ModuleSpec
@@ -92,15 +92,17 @@ class Reached:
         del event, argument
         self._seen.add(frame.f_code)
 
+    def _reaching(self, files: Container[str]) -> list[str]:
+        """The tests that reach any function of some modules."""
+        reached = (name for (where, _), each in self.by_function.items() if where in files for name in each)
+        return list(dict.fromkeys(reached))
+
     def tests_of(self, mutant: Mutant, seconds: float) -> list[str]:
         """The tests that reach a mutant's function: those of its module's rules, then the quickest that fit in the time."""
         file, function = str(mutant.module), mutant.function
         names = self.by_function.get((file, function), [])
         if not names:  # at the top of the module, or inside a class: whatever reaches the module
-            reached = (
-                name for (where, _), each in self.by_function.items() if where == file for name in each
-            )
-            names = list(dict.fromkeys(reached))
+            names = self._reaching({file}) or self._reaching(_importing(mutant.module))
         chosen = _of_rules(mutant.module, names)
         for name in sorted(set(names) - set(chosen), key=lambda name: (self.seconds[name], name)):
             if chosen and seconds < self.seconds[name]:
@@ -108,6 +110,12 @@ class Reached:
             seconds -= self.seconds[name]
             chosen.append(name)
         return chosen
+
+
+def _importing(module: Path) -> set[str]:
+    """The modules that import from one that holds nothing but constants."""
+    wanted = f"from {relative(module).removesuffix('.py').replace('/', '.')} import "
+    return {str(path) for path in GENERATOR.rglob("*.py") if wanted in path.read_text(encoding="utf-8")}
 
 
 def _of_rules(module: Path, names: Sequence[str]) -> list[str]:
