@@ -42,6 +42,8 @@ TESTS = (
 _TOO_SLOW = ("test_seeded_mistakes", "test_determinism", "test_mutations", "test_renaming")
 """They take minutes, or start a process of their own, which does not see the change."""
 _FIRST = 25
+_TO_BEGIN = 30
+"""Seconds that a process of its own may take until its first test runs, on a machine that has other work."""
 _QUIET = (
     "-q",
     "--assert=plain",
@@ -91,6 +93,10 @@ class Reached:
     def _called(self, frame: FrameType, event: str, argument: object) -> None:
         del event, argument
         self._seen.add(frame.f_code)
+
+    def limit(self, names: Sequence[str]) -> float:
+        """Seconds after which tests that are still running are taken for never ending."""
+        return _TO_BEGIN + 5 * sum(self.seconds[name] for name in names)
 
     def _reaching(self, files: Container[str]) -> list[str]:
         """The tests that reach any function of some modules."""
@@ -306,7 +312,7 @@ def main() -> None:
         tests = reached.tests_of(mutant, asked.seconds)
         # The quickest alone first: most changes are noticed by them, and fewer tests are sooner collected.
         parts = [part for part in (tests[:_FIRST], tests[_FIRST:]) if part]
-        if any(noticed(mutant, code, part, 5 * asked.seconds) for part in parts):
+        if any(noticed(mutant, code, part, reached.limit(part)) for part in parts):
             caught += 1
         else:
             print(f"not noticed by {len(tests)} tests: {mutant.words}", flush=True)
