@@ -113,7 +113,7 @@ def seeded(reference: str, *, every: int = 1, first: int = 0, anywhere: bool = F
 def judged(reference: str, *, every: int = 1, first: int = 0, anywhere: bool = False) -> Iterator[Judged]:
     """The same, one after another."""
     sound = sound_house(reference)
-    known = {_key(finding) for rule in ALL for finding in rule.check(sound)}
+    known = tuple(finding for rule in ALL for finding in rule.check(sound))
     oracle = oracle_for(sound.circuit)
     for mistake in islice(mistakes(sound.circuit, anywhere=anywhere), first, None, every):
         solution = solve(mistake.circuit)
@@ -142,9 +142,10 @@ def sound_house(reference: str) -> Subject:
     )
 
 
-def _found(subject: Subject, known: set[tuple[str, str, str]], mistake: Mistake, verdict: Verdict) -> Judged:
+def _found(subject: Subject, known: tuple[Finding, ...], mistake: Mistake, verdict: Verdict) -> Judged:
     found = in_order(finding for rule in ALL for finding in rule.check(subject))
-    new = [finding for finding in found if _key(finding) not in known]
+    keys = {_key(finding) for finding in known}
+    new = [finding for finding in found if _key(finding) not in keys]
     least = Severity.NOTE if verdict is Verdict.READINGS_ONLY else Severity.WARNING
     rules = tuple(finding.rule for finding in worst_first(new))
     if not any(finding.severity >= least for finding in new):
@@ -154,17 +155,25 @@ def _found(subject: Subject, known: set[tuple[str, str, str]], mistake: Mistake,
 
 
 def named_first(
-    subject: Subject, found: tuple[Finding, ...], known: set[tuple[str, str, str]], mistake: Mistake
+    subject: Subject, found: tuple[Finding, ...], known: tuple[Finding, ...], mistake: Mistake
 ) -> tuple[bool, bool]:
     """Whether the first finding names the core: in the order of lines, and worst first."""
-    new = tuple(finding for finding in found if _key(finding) not in known)
+    new = raised(found, known)
     places = {subject.places.value(item.path) for item in mistake.conductors}
     both = [names(order[0], mistake, places) for order in (new, worst_first(new))]
     if not all(both):
         # What explains findings by one conductor takes longer, and only adds to them.
-        new = tuple(each for each in explained(subject, found, ALL) if _key(each) not in known)
+        new = raised(explained(subject, found, ALL), known)
         both = [names(order[0], mistake, places) for order in (new, worst_first(new))]
     return both[0], both[1]
+
+
+def raised(found: tuple[Finding, ...], known: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """What a mistake raises: not what the sound house is told already of the same thing, be it in other words now."""
+    keys = {_key(finding) for finding in known}
+    told = {(finding.rule, finding.subject, finding.severity) for finding in known}
+    new = tuple(finding for finding in found if _key(finding) not in keys)
+    return tuple(each for each in new if (each.rule, each.subject, each.severity) not in told) or new
 
 
 def worst_first(findings: Iterable[Finding]) -> list[Finding]:
