@@ -66,7 +66,7 @@ def _recorded(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def relay(pole: str) -> Circuit:
-    """A relay whose coil hangs on a contact of its own, which is fed while a thermostat calls; three more thermostats count."""
+    """A relay whose coil hangs on a contact of its own, which is fed while a thermostat calls; three more thermostats only add states."""
     wires: list[Wire] = [
         ("spur.L", "start.common", "BN", "a"),
         ("start.call", "relay.11", "BK", "a"),
