@@ -6,7 +6,7 @@ import pytest
 
 from generator.catalogue.parts import DeviceParts, Role, Sense, Terminal
 from generator.circuit.model import Circuit
-from generator.states.ghost import Ghost, ghosts
+from generator.states.ghost import CORE_TO_CORE_F, Ghost, ghosts
 from generator.states.mains import NOMINAL_V
 from generator.states.volts import solve_volts
 from generator.states.volts_meter import HIGH_IMPEDANCE, LOW_IMPEDANCE, Meter, incoming_neutral
@@ -107,7 +107,7 @@ def test_two_open_cores_that_are_joined_pick_up_as_one() -> None:
     (ghost,) = seen(circuit)
     assert ghost.refs == ("box.2", "far.2", "far.3")
     for shown, meter in zip(ghost.volts, METERS, strict=True):
-        assert shown == pytest.approx(pick_up(2 * 3 * 100e-12, meter.ohm), rel=2e-3)
+        assert shown == pytest.approx(pick_up(2 * 3 * CORE_TO_CORE_F, meter.ohm), rel=2e-3)
 
 
 def test_a_core_that_goes_on_in_another_cable_picks_up_in_both() -> None:
@@ -126,7 +126,7 @@ def test_a_core_that_goes_on_in_another_cable_picks_up_in_both() -> None:
     assert ghost.refs == ("box.2", "box.3", "far.2")
     assert ghost.cables == ("cord", "other")
     assert (ghost.longest_m, ghost.assumed) == (5.0, True)
-    assert ghost.volts[0] == pytest.approx(pick_up((3 + 5) * 100e-12, 10e6), rel=2e-3)
+    assert ghost.volts[0] == pytest.approx(pick_up((3 + 5) * CORE_TO_CORE_F, 10e6), rel=2e-3)
 
 
 def test_two_open_cores_pass_on_to_each_other() -> None:
@@ -142,7 +142,7 @@ def test_two_open_cores_pass_on_to_each_other() -> None:
     )
     found = seen(circuit)
     assert [ghost.refs for ghost in found] == [("box.2", "far.2"), ("box.3", "far.3")]
-    siemens = 2j * pi * 50 * 3 * 100e-12
+    siemens = 2j * pi * 50 * 3 * CORE_TO_CORE_F
     for ghost in found:
         for shown, meter in zip(ghost.volts, METERS, strict=True):
             # To the live core at once, and by way of the other open core: C and half of C.
@@ -157,7 +157,7 @@ def test_measured_to_the_live_core_beside_it_there_is_nothing() -> None:
     for circuit, volts in ((alone, 0.0), (earthed, NOMINAL_V)):
         result = solve_volts(circuit, {})
         (ghost,) = ghosts(circuit, result, METERS, to="spur.L")
-        reactive, meter = 2j * pi * 50 * 5 * 100e-12, 1 / 10e6
+        reactive, meter = 2j * pi * 50 * 5 * CORE_TO_CORE_F, 1 / 10e6
         by_hand = volts * abs(reactive / (2 * reactive + meter))
         assert ghost.volts[0] == pytest.approx(by_hand, abs=0.2)
 
