@@ -71,6 +71,7 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         self._make: tuple[str, ContentMaker] | None = None
         """Who makes the pages, by name: kept while a site is served."""
         self._aside: Aside | None = None
+        self._serving = False
         self._filled: dict[str, SitePage] = {}
         self._stage: Stage
         self._content: SiteContent
@@ -78,7 +79,8 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         self._nav: Navigation
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
-        """Being here is enough: mkdocs then keeps this object from build to build while it serves."""
+        """Being here is enough for mkdocs to keep this object from build to build while it serves."""
+        self._serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         watched = (self._properties(config), self._settings(config), templates_dir())
@@ -100,7 +102,13 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
             write_mark(site, audience=ENGINEERS)
             self._aside = Aside(site)
             self._aside.take_all()
-            self._stage = Stage(site, older=self.older, aside=self._aside, site_url=config.site_url)
+            self._stage = Stage(
+                site,
+                older=self.older,
+                aside=self._aside,
+                site_url=config.site_url,
+                sitemap=not self._serving,
+            )
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the style sheets and the script, which lie outside the folder of hand-written pages."""

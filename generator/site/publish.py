@@ -4,10 +4,11 @@ The one place where records become pages of a site; knows neither frames nor how
 """
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 from pathlib import Path
 from shutil import rmtree
+from typing import TypeVar
 
 from generator.catalogue.kind import Kind
 from generator.drawings.drawing_css import drawing_css
@@ -25,6 +26,8 @@ from generator.site.stock_site import assets_of_stock, pages_of_stock
 from generator.views.stock_model import StockRow
 from generator.views.stock_shared import with_shared
 
+Made = TypeVar("Made")
+
 PROPERTIES = "p"
 """Folder of the properties' pages below the site's root."""
 
@@ -39,6 +42,7 @@ class EngineersContent:
     def __init__(self) -> None:
         self._last_good = LastGood()
         self._have: tuple[Path, Have] | None = None
+        self._others: tuple[str, tuple[SitePage, ...], tuple[SiteAsset, ...]] | None = None
 
     def __call__(self, properties: Path, firm: FirmConfig) -> SiteContent:
         """The content as the records are now.
@@ -48,7 +52,13 @@ class EngineersContent:
             firm: the firm's settings.
         """
         stock = StockBuild(properties, firm, today=today(), jobs=os.cpu_count() or 1)
-        return content_of(PropertyPages(stock, self))
+        bulk = PropertyPages(stock, self)
+        return SiteContent(
+            bulk=bulk,
+            pages=_later(lambda: self.others(bulk)[0]),
+            assets=_later(lambda: self.others(bulk)[1]),
+            key=bulk.key,
+        )
 
     def have(self, root: Path) -> Have:
         """What the site in a folder has from the last time."""
@@ -57,6 +67,13 @@ class EngineersContent:
     def keep(self, root: Path, have: Have) -> None:
         """Note what a site has now."""
         self._have = root, have
+
+    def others(self, bulk: "PropertyPages") -> tuple[tuple[SitePage, ...], tuple[SiteAsset, ...]]:
+        """The pages and files that are no property's: as they were, while nothing changed of what they are made from."""
+        key = bulk.key()
+        if self._others is None or self._others[0] != key:
+            self._others = key, tuple(_pages(bulk)), tuple(_assets(bulk))
+        return self._others[1:]
 
     @property
     def last_good(self) -> LastGood:
@@ -136,6 +153,11 @@ class PropertyPages:
 def content_of(bulk: PropertyPages) -> SiteContent:
     """All content, with the pages of the stock made when those of the properties are written."""
     return SiteContent(bulk=bulk, pages=_pages(bulk), assets=_assets(bulk), key=bulk.key)
+
+
+def _later(make: Callable[[], Iterable[Made]]) -> Iterator[Made]:
+    """What is made, once somebody asks for the first of it."""
+    yield from make()
 
 
 def _pages(bulk: PropertyPages) -> Iterator[SitePage]:

@@ -87,6 +87,7 @@ class Stage:
         older: Path | None = None,
         aside: Aside | None = None,
         site_url: str | None = None,
+        sitemap: bool = True,
     ) -> None:
         """Begin.
 
@@ -95,6 +96,7 @@ class Stage:
             older: A finished site elsewhere, to link unchanged files from.
             aside: The folders of an earlier site in the same place, to be taken back as they are needed.
             site_url: Where the site will stand, ending in a slash; None if that is not known.
+            sitemap: Whether it has a list of all addresses, where these are known.
         """
         self._tree = Tree(root, older=older)
         self._aside = aside
@@ -102,6 +104,7 @@ class Stage:
         self._own = LinkCheck(site_url)
         self._own_urls: list[str] = []
         self._site_url = site_url
+        self._sitemap = sitemap
         self._tops: set[str] = set()
         self._shells_seen: set[int] = set()
         self._urls: list[str] = []
@@ -206,7 +209,8 @@ class Stage:
         broken = self._links.broken(root, self._tree.written)
         if broken:
             raise BrokenLinks(broken)
-        write_sitemap(root, self._site_url, [*self._urls, *(url for url, _ in others)])
+        listed = self._site_url if self._sitemap else None
+        write_sitemap(root, listed, [*self._urls, *(url for url, _ in others)])
         search = read_search(root, but=self._places.keys())
         order = {url: place for place, url in enumerate(self._own_urls)}
         self._search.sort(key=lambda entry: order[entry["location"]])
