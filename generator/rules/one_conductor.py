@@ -34,7 +34,7 @@ def explained(subject: Subject, findings: Sequence[Finding], rules: Sequence[Rul
         findings: of the rules.
         rules: all of them.
 
-    Complexity: at most 300 solutions of the circuit, and none where nothing is wrong.
+    Complexity: at most 500 solutions of the circuit, and none where nothing is wrong.
     """
     by_name = {rule.name: rule for rule in rules}
     left = list(findings)
@@ -44,7 +44,8 @@ def explained(subject: Subject, findings: Sequence[Finding], rules: Sequence[Rul
             break
         cures = list(_cures(subject, findings, lead, rules, by_name))
         if not cures:
-            break
+            left = [finding for finding in left if finding is not lead]
+            continue
         most = max(len(gone) for _, gone in cures)
         by_words = {edit.words: (edit, gone) for edit, gone in reversed(cures) if len(gone) == most}
         best = [by_words[words] for words in reversed(by_words)]
@@ -155,14 +156,18 @@ def _after(
             for finding in rule.check(changed):
                 if rule.name == lead.rule and finding.subject == lead.subject:
                     return None
-                if rule.family in _FAMILIES and finding.severity >= Severity.ERROR:
-                    return None  # whoever made the change would take the house for sound
                 key = _key(finding)
-                if key[:2] in known:
-                    # What is less bad than the lead, and was there, may well read otherwise now.
-                    after[
-                        known[key[:2]] if key not in before and finding.severity < lead.severity else key
-                    ] += 1
+                stands = key[:2] in known
+                if (
+                    rule.family in _FAMILIES
+                    and finding.severity >= Severity.ERROR
+                    and not (stands and edit.returns)
+                ):
+                    return None  # whoever made the change would take the house for sound
+                if stands:
+                    # What is less bad than the lead, or has another cause, may well read otherwise now.
+                    other = edit.returns or finding.severity < lead.severity
+                    after[known[key[:2]] if key not in before and other else key] += 1
                 elif finding.severity > (Severity.WARNING if hid else Severity.NOTE):
                     return None
     except HearthbookError:  # too much to solve: no cure, then

@@ -111,6 +111,16 @@ def test_one_that_loops_on(reference: str, old: str, new: str, told: str) -> Non
     assert any(told in cure for cure in in_demo_house(reference, old, new).values())
 
 
+def test_an_error_of_another_cause_does_not_stand_against_a_core_that_left_its_cable() -> None:
+    """That the relay meets two supplies is an error of its own, with no cure; the valve's core is named all the same."""
+    found = in_demo_house(
+        "EB-0183", "{to: up-valve.motor, core: BN}", "{to: pump.L, core: BN, cable: up-valve}"
+    )
+    assert found["live-with-isolator-open"] == ""
+    told = "move the brown core (BN) of cable `up-valve` from terminal `L` of the pump to terminal `motor` of the"
+    assert told in found["zone-does-not-open-its-valve"]
+
+
 def test_what_a_dead_house_hides_does_not_stand_against_its_cure() -> None:
     """That the box holds extra-low voltage beside mains shows again as soon as there is mains."""
     found = in_demo_house("EB-0149", "        - {to: spur.L, core: BN}\n")
