@@ -178,18 +178,15 @@ class _Water:
         return self.hot("") if hidden else 0
 
     def loop(self, branches: Sequence[Branch], name: str) -> list[CircuitFlow]:
-        circuits = [branch for branch in branches if branch.circuit is not None]
+        circuits = [(branch, branch.circuit) for branch in branches if branch.circuit is not None]
         header = any(branch.kind is BranchKind.HEADER for branch in branches)
         common, hot = self.common(branches), self.hot(name)
         flows = []
-        for branch in circuits:
-            item = branch.circuit
-            if item is None:
-                continue
+        for branch, item in circuits:
             opened, own = self.open(branch), self.driven([branch])
             by_gravity = item.gravity and not item.pump
             others = 0
-            for other in circuits:
+            for other, _ in circuits:
                 if other is not branch and other.pumps and other.start == branch.start:
                     others |= self.open(other) & self.driven([other])
             # A common pump holds the flow above the return, so nothing runs backwards while it runs.

@@ -1,5 +1,6 @@
 """Ghost voltages by the divider worked by hand, and that they appear only where they can."""
 
+from dataclasses import replace
 from math import pi
 
 import pytest
@@ -160,6 +161,12 @@ def test_measured_to_the_live_core_beside_it_there_is_nothing() -> None:
         reactive, meter = 2j * pi * 50 * 5 * CORE_TO_CORE_F, 1 / 10e6
         by_hand = volts * abs(reactive / (2 * reactive + meter))
         assert ghost.volts[0] == pytest.approx(by_hand, abs=0.2)
+
+
+def test_the_order_of_the_cores_changes_nothing() -> None:
+    circuit = cord(5)
+    turned = replace(circuit, conductors=circuit.conductors[::-1])
+    assert [ghost.volts for ghost in seen(turned)] == [pytest.approx(ghost.volts) for ghost in seen(circuit)]
 
 
 def test_none_where_nothing_beside_it_is_live() -> None:

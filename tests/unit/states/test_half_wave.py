@@ -13,6 +13,8 @@ from generator.circuit.model import Circuit
 from generator.states.half_wave import AS_RECORDED, Band, HalfWave, Ranges, half_wave
 from generator.states.volts import solve_volts
 from generator.states.volts_meter import HIGH_IMPEDANCE, Meter, incoming_earth, incoming_neutral
+from generator.states.waveform import Diode as WaveDiode
+from generator.states.waveform import Series, Sketch, steady_waveform
 from tests.circuits import Kinds, Wire, house
 
 DROP_V = 0.7
@@ -195,6 +197,21 @@ def test_a_motor_may_have_another_power_factor_for_the_same_watts() -> None:
     check(found, *hull(single), within=1e-6)
     heater = circuit(box(resistor("r", "2", "N")))
     assert shown(heater, ranges=ranges) == shown(heater)
+
+
+def test_a_motor_is_the_resistance_and_inductance_that_take_its_watts() -> None:
+    """20 W at a power factor of 0.8: 2,116 ohm in all, of which 0.8 resist, and 0.6 are of an inductance."""
+    ohm = 230**2 * 0.8 / 20
+    sketch = Sketch(
+        unknown=1,
+        sources=(230 + 0j, 0j),
+        series=(Series(0, -2, 0.8 * ohm, 0.6 * ohm / (2 * pi * 50)),),
+        diodes=(WaveDiode(-1, 0, 500.0),),
+    )
+    wave = steady_waveform(sketch, 0, 1, HIGH_IMPEDANCE.ohm)
+    found = shown(circuit(box(motor(0.8))))["box.2"]
+    assert found.rms[0] == pytest.approx(sqrt(sum(value**2 for value in wave) / len(wave)), abs=0.1)
+    assert found.mean[0] == pytest.approx(sum(wave) / len(wave), abs=0.1)
 
 
 def test_what_may_be_as_a_rule() -> None:

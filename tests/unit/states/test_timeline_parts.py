@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import pytest
 
-from generator.catalogue.logic import All, Any, Expr, Fed, Is, Not
+from generator.catalogue.logic import All, Any, Expr, Fed, Is, Live, Not
 from generator.catalogue.parts import (
     Contact,
     DeviceParts,
@@ -175,7 +175,7 @@ def test_what_nobody_knows_is_taken_as_asked(unsure: bool) -> None:
 
 
 def test_a_load_between_a_supply_and_a_contact() -> None:
-    """Straight on the line of the supply, its neutral switched."""
+    """Straight on the line of the supply, its neutral switched; and what would move if that line were dead."""
     source = DeviceParts(
         terminals=tuple(Terminal(name=n, words=n, role=Role.CONTACT, needed=False) for n in "LNEM"),
         supplies=(Supply(name="mains", line="L", neutral="N", earth="E"),),
@@ -186,6 +186,7 @@ def test_a_load_between_a_supply_and_a_contact() -> None:
             Driven(
                 name="moved", words="m", on_words="in", off_words="out", when=All((Fed("motor"), Is("call")))
             ),
+            Driven(name="dead", words="d", on_words="in", off_words="out", when=Not(Live("L"))),
         ),
     )
     timeline = went(house(devices={"box": source}), [(1.0, CALL)])

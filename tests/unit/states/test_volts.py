@@ -110,6 +110,26 @@ def test_a_meter_between_two_lost_ends_sees_both_loads() -> None:
             assert shown[near] == pytest.approx(by_hand, abs=0.1)
 
 
+def test_a_meter_across_the_middle_one_of_three_loads_in_series() -> None:
+    """Three alike: a third of the supply, behind two thirds of one (one beside the other two)."""
+    names = ("first", "second", "third")
+    circuit = house(
+        devices={"spur": "fused-spur", **dict.fromkeys(names, "pump")},
+        conductors=[
+            ("spur.L", "first.L", "BN", "a"),
+            ("first.N", "second.L", "BN", "b"),
+            ("second.N", "third.L", "BN", "c"),
+            ("third.N", "spur.N", "BU", "d"),
+        ],
+    )
+    result = solve_volts(circuit, {})
+    ohm = load_ohm(circuit.loads[0])
+    for meter in (HIGH_IMPEDANCE, LOW_IMPEDANCE):
+        shown = readings(circuit, result, meter, ["second.L"], to="second.N")
+        by_hand = abs(230 / 3 * meter.ohm / (meter.ohm + ohm * 2 / 3))
+        assert shown["second.L"] == pytest.approx(by_hand, abs=0.1)
+
+
 def test_loads_in_series_are_uncertain_and_stay_as_they_were() -> None:
     circuit = two_pumps_in_series()
     at_rest = solve_volts(circuit, {})

@@ -5,7 +5,6 @@ Pumps, valves and sources are on and off as we please here, whatever wiring coul
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
 from typing import Any
 
 import pytest
@@ -176,7 +175,6 @@ PLUMBINGS = {
 }
 
 
-@cache
 def solved(name: str) -> tuple[Plumbing, Solution, WaterAnswer]:
     """Every pump, valve and source of a plumbing on and off by itself."""
     plumbing_ = PLUMBINGS[name]
