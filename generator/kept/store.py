@@ -87,6 +87,16 @@ class Kept:
         stored = self._read(self._folder / name)
         return None if stored is None else stored[0]
 
+    def stamp(self, name: str) -> tuple[int, int, int] | None:
+        """What changes whenever something is written under a name, by whomever; None where there is nothing."""
+        if self._folder is None:
+            return None
+        try:
+            stat = (self._folder / name).stat()
+        except OSError:
+            return None
+        return stat.st_size, stat.st_mtime_ns, stat.st_ino
+
     def write(self, name: str, value: object) -> None:
         """Keep a value under a name, in the place of what was there."""
         if self._folder is not None:

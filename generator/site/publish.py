@@ -41,6 +41,7 @@ class EngineersContent:
 
     def __init__(self) -> None:
         self._last_good = LastGood()
+        self._stock: StockBuild | None = None
         self._have: tuple[Path, Have] | None = None
         self._others: tuple[str, tuple[SitePage, ...], tuple[SiteAsset, ...]] | None = None
 
@@ -52,6 +53,9 @@ class EngineersContent:
             firm: the firm's settings.
         """
         stock = StockBuild(properties, firm, today=today(), jobs=os.cpu_count() or 1)
+        if self._stock is not None:
+            stock.take_over(self._stock)
+        self._stock = stock
         bulk = PropertyPages(stock, self)
         return SiteContent(
             bulk=bulk,

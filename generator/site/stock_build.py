@@ -172,6 +172,8 @@ class StockBuild:
         self._ledger: Ledger | None = None
         self._base: str | None = None
         self._changes: dict[str, Entry | None] = {}
+        self._held: tuple[object, ...] = ()
+        """The stamps of what the ledger in memory was read from or written to."""
 
     @property
     def ledger(self) -> Ledger:
@@ -182,7 +184,19 @@ class StockBuild:
             gc.freeze()
         return self._ledger
 
+    def take_over(self, before: "StockBuild") -> None:
+        """Spare reading the ledger where an earlier build of the same records has it and nobody wrote it since."""
+        if before._name == self._name and before.version == self.version:
+            stamps = self._stamps()
+            if None not in stamps and stamps == before._held:
+                self._ledger, self._base = before._ledger, before._base
+                self._changes, self._held = dict(before._changes), stamps
+
+    def _stamps(self) -> tuple[object, ...]:
+        return self.kept.stamp(self._name), self.kept.stamp(f"{self._name}-since")
+
     def _read(self) -> Ledger:
+        self._held = self._stamps()
         stored = self.kept.read(self._name)
         if not isinstance(stored, Ledger):
             return Ledger(entries={}, made_ns=0)
@@ -298,6 +312,7 @@ class StockBuild:
         self.kept.write(f"{self._name}-since", Changes(base=self._base, entries=changes, made_ns=began_ns))
         self._changes = changes
         self._ledger = Ledger(entries=entries, made_ns=began_ns, name=self._base)
+        self._held = self._stamps()
 
     def _done(self, order: Order, tasks: list[Task]) -> Iterator[Done]:
         return write_properties(order, tasks, jobs=self.jobs)

@@ -2,6 +2,9 @@
 
 from pathlib import Path
 
+import pytest
+
+from generator.kept.store import Kept
 from generator.site.config import FirmConfig
 from generator.site.publish import EngineersContent
 from tests.pages.bulk_site import write_bulk
@@ -38,3 +41,30 @@ def test_record_that_was_never_good_says_only_what_is_wrong(tmp_path: Path) -> N
     after = write_bulk(EngineersContent()(stock, FirmConfig(base=tmp_path)), tmp_path / "site")
     assert "yaml-syntax" in after["p/EB-0012/"]
     assert "Not worked out" in after["p/EB-0012/wiring/"]
+
+
+def test_the_ledger_is_read_again_only_where_another_build_wrote_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    stock, firm, read = tmp_path / "stock", FirmConfig(base=tmp_path), []
+    stock.mkdir()
+    file = stock / "EB-0012.yaml"
+    file.write_text(DEMO.read_text(encoding="utf-8"), encoding="utf-8")
+    really = Kept.read
+
+    def noted(self: Kept, name: str) -> object | None:
+        if name.startswith("ledger-") and not name.endswith("-since"):
+            read.append(name)
+        return really(self, name)
+
+    monkeypatch.setattr(Kept, "read", noted)
+    make = EngineersContent()
+    for number in range(3):
+        write_bulk(make(stock, firm), tmp_path / "site")
+        file.write_text(f"{file.read_text(encoding='utf-8')}# {number}\n", encoding="utf-8")
+    assert len(read) == 1
+    write_bulk(EngineersContent()(stock, firm), tmp_path / "other site")
+    assert len(read) == 2
+    pages = write_bulk(make(stock, firm), tmp_path / "site")
+    assert len(read) == 3
+    assert pages == write_bulk(EngineersContent()(stock, firm), tmp_path / "clean")
