@@ -27,6 +27,7 @@ from generator.pages.shared_pages import (
 from generator.pipeline import Examination, Known, alike, examine_known
 from generator.record.own_parts import REFERENCE, REVISION
 from generator.rules.rules import ALL
+from generator.site.circuit_key import circuit_key
 from generator.site.page import SitePage
 from generator.site.publish_tenants import Sheets
 from generator.views.overrides import overrides_view
@@ -145,7 +146,10 @@ def _overrides(known: Known, examination: Examination, kept: Kept, policy: Polic
         return refused_for(Reason.NOT_SOLVED, policy)
     if not known.key:
         return searched(examination.solution, policy)
-    key = digest_of(known.key, policy.vented_lever, policy.lever_hours)
+    # Found by the record, made by the circuit: that of a house is also one of houses recorded otherwise.
+    solved = examination.solution.circuit
+    circuit = kept.remembered("circuits", known.key, lambda: circuit_key(solved))
+    key = digest_of(circuit, policy.vented_lever, policy.lever_hours)
     return kept.remembered("overrides", key, lambda: _searched(known, kept, policy))
 
 
