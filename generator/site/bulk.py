@@ -183,9 +183,10 @@ class Writer:
             self._page(page, tree, own, links)
             digest.update(repr((page.url, page.title, page.description, page.head)).encode())
             digest.update(page.body.encode())
+        # Counted where no site for tenants is written too: a served site and a built one go by the same ledger.
+        html = made.sheet.encode()
+        digest.update(html)
         if order.tenants is not None:
-            html = made.sheet.encode()
-            digest.update(html)
             sheets = Tree(order.tenants, older=order.tenants_older)
             sheets.put(page_file(task.address), html)
             tree.changed += sheets.changed

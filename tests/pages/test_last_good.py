@@ -5,9 +5,11 @@ from pathlib import Path
 import pytest
 
 from generator.kept.store import Kept
+from generator.pipeline import today
 from generator.site.config import FirmConfig
-from generator.site.publish import EngineersContent
-from tests.pages.bulk_site import write_bulk
+from generator.site.publish import EngineersContent, PropertyPages
+from generator.site.stock_build import Have, Places, StockBuild
+from tests.pages.bulk_site import FRAME, write_bulk
 
 DEMO = Path(__file__).parents[2] / "properties" / "EB-0012.yaml"
 
@@ -68,3 +70,17 @@ def test_the_ledger_is_read_again_only_where_another_build_wrote_it(
     pages = write_bulk(make(stock, firm), tmp_path / "site")
     assert len(read) == 3
     assert pages == write_bulk(EngineersContent()(stock, firm), tmp_path / "clean")
+
+
+def test_a_build_goes_by_what_was_served_before_it(tmp_path: Path) -> None:
+    stock, firm = tmp_path / "stock", FirmConfig(base=tmp_path)
+    stock.mkdir()
+    (stock / "EB-0012.yaml").write_text(DEMO.read_text(encoding="utf-8"), encoding="utf-8")
+    write_bulk(EngineersContent()(stock, firm), tmp_path / "site")
+    served = StockBuild(stock, firm, today=today()).holding()
+    places = Places(root=tmp_path / "built", tenants=tmp_path / "tenants", secret=b"s")
+    frames = dict.fromkeys(PropertyPages.kinds, FRAME)
+    built = StockBuild(stock, firm, today=today()).write(frames, places, Have())
+    assert {stem: entry.pages for stem, entry in built.entries.items()} == {
+        stem: entry.pages for stem, entry in served.items()
+    }
