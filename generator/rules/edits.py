@@ -12,7 +12,7 @@ from generator.catalogue.kind import Duty
 from generator.circuit.model import Circuit, Conductor, TerminalPlace
 from generator.rules.landings import Landing, Landings, device_name
 from generator.rules.strays import Stray, strays
-from generator.rules.words import the_conductor, the_terminal
+from generator.rules.words import the_conductor, the_device, the_terminal
 
 _LOOPED = ("line", "neutral", "earth")
 """The sorts that cores take on from device to device."""
@@ -29,6 +29,8 @@ class Edit:
     circuit: Circuit
     returns: bool = False
     """Whether cores come back to the way of their cables: that they had left it shows without any solution."""
+    elsewhere: str = ""
+    """The same in words, with the terminal left open to which a core goes; empty where none is moved."""
 
 
 def edits(circuit: Circuit) -> Iterator[Edit]:
@@ -90,8 +92,10 @@ class _Proposals(Landings):
         item = landing.conductor
         near = device_name(there) == device_name(landing.here)
         to = f"`{_terminal(there)}`" if near else the_terminal(self.circuit, there)
+        move = f"move {the_conductor(item)} from {the_terminal(self.circuit, landing.here)} to"
         return Edit(
-            words=f"move {the_conductor(item)} from {the_terminal(self.circuit, landing.here)} to {to}",
+            words=f"{move} {to}",
+            elsewhere=f"{move} another terminal of {the_device(self.circuit.device(device_name(there)))}",
             conductors=(item,),
             refs=(landing.far,),
             circuit=self._with(_landed_at(landing, there)),

@@ -53,9 +53,7 @@ def explained(subject: Subject, findings: Sequence[Finding], rules: Sequence[Rul
         best = [each for each in best if each[0].returns] or best
         best = best[: _MOST_ALTERNATIVES + 1]
         gone = best[0][1]
-        sentence = _sentence(
-            [edit for edit, _ in best][:_MOST_ALTERNATIVES], more=len(best) > _MOST_ALTERNATIVES
-        )
+        sentence = _sentence([edit for edit, _ in best])
         related = tuple(
             (subject.places.value(item.path), "the conductor that would put it right")
             for item in best[0][0].conductors
@@ -200,9 +198,14 @@ def _better(before: Counter[Key], after: Counter[Key]) -> bool:
     return len(faults - left) > 1
 
 
-def _sentence(edits_: Sequence[Edit], *, more: bool) -> str:
-    first, *others = edits_
-    sentence = f"One change puts it right, worked out from the record: {first.words}"
-    for other in others:
-        sentence += f"; or {other.words}"
-    return f"{sentence}{'; or another like it' if more else ''}. Look first whether the house or the record is wrong."
+def _sentence(alternatives: Sequence[Edit]) -> str:
+    """What to do. Where one core could go to many terminals alike, only from where, and to which device."""
+    first, *others = alternatives[:_MOST_ALTERNATIVES]
+    more = len(alternatives) > _MOST_ALTERNATIVES
+    words = first.words
+    if more and first.elsewhere and {edit.elsewhere for edit in alternatives} == {first.elsewhere}:
+        words = f"{first.elsewhere}; which, the record does not show"
+    else:
+        words += "".join(f"; or {other.words}" for other in others)
+        words += "; or another like it" if more else ""
+    return f"One change puts it right, worked out from the record: {words}. Look first whether the house or the record is wrong."
