@@ -63,6 +63,12 @@ class Batch:
         whole = (vector & ((1 << size * count) - 1)).to_bytes(width * count, "little")
         return [int.from_bytes(whole[at * width : (at + 1) * width], "little") for at in range(count)]
 
+    def everywhere(self, block: int) -> int:
+        """The vector that has the same block in every case."""
+        size = self.free.size
+        ones = (1 << size * len(self.faults) * len(self.levers)) - 1
+        return ones // ((1 << size) - 1) * block
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NotSolved:

@@ -122,7 +122,7 @@ class House:
     def fails(self, faulty: Faulty, wanted: Wanted) -> bool:
         """Whether the service is missed in some state in which the sound house gives it, or in any if it never does."""
         due = self.called(wanted) & self._usual[wanted.name] & ~self.tripped
-        if not due:
+        if not due or wanted.starved(faulty.fault.unset):
             return True
         called = self.called(wanted, unset=faulty.fault.unset)
         given = faulty.cells[frozenset()].given[wanted.name]
@@ -165,7 +165,7 @@ class House:
                 return None
             faulty = self.solved.sound
         cells = self.cells(faulty, moves.levers)
-        if cells is None:
+        if cells is None or wanted.starved(set(fault.unset) - moves.held):
             return None
         vector = self._surely(moves, fault, wanted, cells, perhaps=perhaps)
         held = self._held(moves, fault, wanted)

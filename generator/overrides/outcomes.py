@@ -12,7 +12,7 @@ from generator.catalogue.parts import InputKind, LoadKind
 from generator.circuit.model import Circuit
 from generator.faults.fault import SOUND, Fault
 from generator.faults.simulate import Batch, Levers, Outcome, simulate
-from generator.overrides.services import Wanted, coil_circuits
+from generator.overrides.services import Charge, Wanted, coil_circuits
 from generator.states.solve import TooManyStates
 from generator.states.space import StateSpace
 
@@ -188,7 +188,7 @@ class _Reader:
         """Every fault of a batch."""
         results = [outcome for outcomes in batch.outcomes for outcome in outcomes]
         hunting = batch.blocks(batch.hunting)
-        given = {each.name: batch.blocks(self.surely(results, each.given)) for each in self.wanted}
+        given = {each.name: batch.blocks(self.surely(results, _given(batch, each))) for each in self.wanted}
         perhaps = {each.name: batch.blocks(self.perhaps(batch, each)) for each in self.wanted}
         warmed = {each.name: batch.blocks(_any(each.warmed(r) for r in results)) for each in self.wanted}
         coil = batch.blocks(_any(self.coil(result) for result in results))
@@ -231,7 +231,25 @@ class _Reader:
 
     def perhaps(self, batch: Batch, each: Wanted) -> int:
         """Where it is given for at least one value of what is not known, whatever came before."""
-        return _any(self.surely(outcomes, each.given) for outcomes in batch.outcomes)
+        return _any(self.surely(outcomes, _given(batch, each)) for outcomes in batch.outcomes)
+
+
+def _given(batch: Batch, each: Wanted) -> Callable[[Outcome], int]:
+    """When a service is given: what it draws from a store only while that is hot, or is being heated."""
+    cold = [(charge, batch.everywhere(_cold(batch.free, charge))) for charge in each.charges]
+
+    def given(outcome: Outcome) -> int:
+        return each.given(outcome) & ~_any(charge.missed(outcome, where) for charge, where in cold)
+
+    return given
+
+
+def _cold(space: StateSpace, charge: Charge) -> int:
+    """The states in which a store calls for heat."""
+    vector = space.everywhere
+    for group in charge.cold:
+        vector &= _any(space.where(name) for name in group)
+    return vector
 
 
 def _any(vectors: Iterable[int]) -> int:

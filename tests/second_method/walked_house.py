@@ -19,13 +19,17 @@ States = frozenset[int]
 
 @dataclass(frozen=True, slots=True)
 class Want:
-    """A service by the record: groups of inputs that call it, the circuits that give it."""
+    """A service by the record: groups of inputs that call it, the circuits that give it.
+
+    ``stores`` are the stores that it draws from: what heats each, and what calls while it is cold.
+    """
 
     name: str
     water: bool
     calls: tuple[tuple[str, ...], ...]
     circuits: frozenset[str]
     taps: bool = False
+    stores: tuple[tuple[frozenset[str], tuple[tuple[str, ...], ...]], ...] = ()
 
 
 def every_one(state: int, bits: Sequence[int]) -> list[int]:
@@ -86,9 +90,31 @@ class WalkedHouse:
             circuits = frozenset(
                 item.name
                 for item in self.circuit.water.circuits
-                if (item.feeds in COILS) is water and not item.source and item.opens == zone.opens
+                if (item.feeds in COILS) is water
+                and (not item.source or not water)
+                and item.opens == zone.opens
             )
-            yield Want(zone.name, water, zone.call_groups, circuits)
+            yield Want(zone.name, water, zone.call_groups, circuits, stores=self._stores(circuits))
+
+    def _stores(
+        self, circuits: frozenset[str]
+    ) -> tuple[tuple[frozenset[str], tuple[tuple[str, ...], ...]], ...]:
+        """What heats the stores that circuits draw from, and what calls for it."""
+        water = self.circuit.water
+        stores = {each.name for each in water.sources if each.of == "thermal store"}
+        if not any(c.source in stores for c in water.circuits if c.name in circuits):
+            return ()
+        found = []
+        for zone in self.circuit.zones:
+            heated = frozenset(
+                c.name
+                for c in water.circuits
+                if c.feeds == "thermal store" and not c.source and c.opens == zone.opens
+            )
+            if heated and zone.serves == "hot water":
+                own = (f"{zone.thermostat}.calling",)
+                found.append((heated, (own,) if own in zone.call_groups else zone.call_groups))
+        return tuple(found)
 
     def house(self, fault: Fault) -> Stepped:
         """The house with a fault; the same object for faults that change the same things."""
@@ -142,7 +168,12 @@ class WalkedHouse:
         seen = self.seen(house, state)
         if want.taps:
             return seen.taps
-        return bool(want.circuits & seen.right) or (want.water and element and seen.element)
+        cold = any(
+            all(any(state & self.works.bit[name] for name in group) for group in calls)
+            and not heated & seen.right
+            for heated, calls in want.stores
+        )
+        return bool(want.circuits & seen.right and not cold) or (want.water and element and seen.element)
 
     def uncontrolled(self, house: Stepped, state: int) -> bool:
         """Whether a cylinder is heated by the boiler with its thermostat satisfied, or with a cut-out tripped."""

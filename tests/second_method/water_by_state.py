@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import LoadKind
-from generator.circuit.model import Circuit, WaterCircuit
+from generator.circuit.model import Circuit, WaterCircuit, WaterSource
 from tests.second_method.stepped_house import Stepped, Works
 
 COILS = ("cylinder coil", "thermal store", "heat exchanger")
@@ -17,7 +17,7 @@ COILS = ("cylinder coil", "thermal store", "heat exchanger")
 class Seen:
     """One state: the circuits that get hot water the right way, those that get any, and what is wrong.
 
-    ``blocked`` where a pump runs and has no way at all. ``element``: the immersion heater heats. ``taps``: so does tap water.
+    ``right`` and ``any_way`` have circuits of other sources as well. ``blocked`` where a pump runs and has no way at all. ``element``: the immersion heater heats. ``taps``: so does tap water.
     """
 
     right: frozenset[str]
@@ -79,6 +79,44 @@ class Water:
         self.tap_parts = {name: f"{name}.heating-tap-water" for name in self.boilers}
         self.tap_parts = {name: part for name, part in self.tap_parts.items() if part in parts}
         self.mine = [c for c in water.circuits if not c.source]
+        self.loops = [
+            (source, [c for c in water.circuits if c.source == source.name], self._pumps(source))
+            for source in water.sources
+        ]
+
+    def _pumps(self, source: WaterSource) -> int:
+        """The pumps that serve all circuits of a source."""
+        names = [name for name in (source.pump, source.device) if name]
+        bits = 0
+        for name in names:
+            bits |= self.works.bits_of_loads(name, LoadKind.PUMP)
+        return bits
+
+    def _gives(self, source: WaterSource, house: Stepped, state: int) -> bool:
+        """Whether a source besides the boiler is hot: a store is taken as hot here, and whether it is, the house knows."""
+        bit = self.works.bit.get(f"{source.device}.firing", 0) if source.device else 0
+        if bit:
+            return bool(state & bit) and source.device not in house.no_heat
+        return source.of in {"thermal store", "heat network", "solid fuel"}
+
+    def _elsewhere(self, house: Stepped, state: int, fed: int) -> tuple[set[str], set[str]]:
+        """The circuits of other sources that carry heat the right way, and in any."""
+        right, any_way = set[str](), set[str]()
+        for source, circuits, pumps in self.loops:
+            bit = self.works.bit.get(f"{source.device}.firing", 0) if source.device else 0
+            may = source.of in {"thermal store", "heat network", "solid fuel"}
+            may = may or (bool(state & bit) and source.device not in house.no_heat)
+            ways = [c for c in circuits if self.is_open(c, state)]
+            for item in ways:
+                if item.name in house.no_flow:
+                    continue
+                moved = item.gravity or bool(fed & (self.own[item.name] | pumps))
+                pushed = any(fed & self.own[other.name] for other in ways if other is not item)
+                if moved and self._gives(source, house, state):
+                    right.add(item.name)
+                if may and (moved or (pushed and not item.check_valve)):
+                    any_way.add(item.name)
+        return right, any_way
 
     def is_open(self, item: WaterCircuit, state: int) -> bool:
         """Whether nothing shuts a circuit."""
@@ -102,7 +140,7 @@ class Water:
             main = bool(fed & (self.outside or self.inside)) or hidden
         else:
             main = bool(fed & (self.inside | self.outside)) or hidden
-        right, any_way = set(), set()
+        right, any_way = set[str](), set[str]()
         for item in opened:
             own = bool(fed & self.own[item.name])
             falls = item.gravity and not item.pump
@@ -121,6 +159,8 @@ class Water:
                 right.add(item.name)
             if moved or drawn or item.gravity:
                 any_way.add(item.name)
+        right_too, any_too = self._elsewhere(house, state, fed)
+        right, any_way = right | right_too, any_way | any_too
         return Seen(
             right=frozenset(right),
             any_way=frozenset(any_way),
