@@ -61,7 +61,11 @@ class Attempts:
         if paid and self.seen.symptom.sign is Sign.NOTHING_WARM:
             self._add(
                 Attempt(
-                    steps=(Step(move=Move.CHECK_CREDIT),), wanted=self._wanted(), wait_s=0, helps=tuple(paid)
+                    steps=(Step(move=Move.CHECK_CREDIT),),
+                    wanted=self._wanted(),
+                    wait_s=0,
+                    helps=tuple(paid),
+                    cautions=self._as_built(Moves()),
                 )
             )
             for name in paid:
@@ -77,10 +81,24 @@ class Attempts:
             # Once it is on the house is sound, and its own call brings the service back.
             self._add(
                 Attempt(
-                    steps=supplies, wanted=self._wanted(), wait_s=0, helps=tuple(f.fault.name for f in off)
+                    steps=supplies,
+                    wanted=self._wanted(),
+                    wait_s=0,
+                    helps=tuple(f.fault.name for f in off),
+                    cautions=self._as_built(moves, off),
                 ),
                 moves,
             )
+
+    def _as_built(self, moves: Moves, off: Sequence[Faulty] = ()) -> tuple[Caution, ...]:
+        """What has to be said where a step makes a house work as it was built.
+
+        There may be nothing on a cylinder that stops its heat, and what is switched on may feed the immersion heater too.
+        """
+        sound = self.house.solved.sound
+        fed = sound.cells[frozenset()].immersion
+        feeds = any(each.cells[frozenset()].immersion != fed for each in off)
+        return (Caution.SCALD,) if feeds or self.house.overheats(moves, sound) else ()
 
     def _wanted(self) -> tuple[str, ...]:
         return tuple(each.name for each in self.cold)

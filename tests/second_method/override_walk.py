@@ -119,8 +119,11 @@ class Walk:
                 self.count.states += len(now.states)
                 self.safe(way, instruction, fault, now, said, warmed)
             hot = any(self.at.uncontrolled(now.house, state) for state in now.states)
-            if hot and any(now.held.values()) and Caution.SCALD not in said:
-                self.say(instruction, fault, "a held call heats a cylinder past its thermostat, unsaid")
+            on = any(now.held.values()) or (now.moved and fault.off)
+            if hot and on and Caution.SCALD not in said:
+                self.say(
+                    instruction, fault, "what is switched on heats a cylinder past its thermostat, unsaid"
+                )
             if fault.name in attempt.helps:
                 self.count.claims += 1
                 self.claim(instruction, fault, attempt, now, done)
