@@ -17,6 +17,7 @@ from generator.catalogue.parts import (
     DeviceParts,
     Driven,
     Fact,
+    Heat,
     Input,
     InputKind,
     Load,
@@ -141,6 +142,7 @@ def _heat_pump(settings: HeatPumpSettings) -> DeviceParts:
             *demands[0].facts,
         ),
         protection=1,
+        heat=Heat.HEAT_PUMP,
     )
 
 
@@ -151,9 +153,26 @@ class HeatInterfaceUnitSettings(Settings):
     tap_water: Annotated[
         bool, Field(description="True where it heats water for the taps too, without a cylinder.")
     ] = True
+    tap_control: Annotated[
+        Literal["by flow", "electronic"],
+        Field(
+            description="What lets in the heat for a tap. by flow: the water itself, with no supply as well. electronic: "
+            "the unit's electronics, so that without supply the taps run cold."
+        ),
+    ] = "by flow"
     pump_inside: Annotated[
         bool, Field(description="True where it has a pump for the flat's own heating circuit.")
     ] = False
+
+
+def _tap_facts(settings: HeatInterfaceUnitSettings) -> tuple[Fact, ...]:
+    """What lets in the heat for a tap, and how soon the water is hot."""
+    flow = settings.tap_control == "by flow"
+    value = "opened by the flow of water itself" if flow else "opened by the unit's electronics"
+    return (
+        Fact(words="hot tap", value=value, source=COMMON_PRACTICE),
+        Fact(words="from tap to hot water", value="5 s", source=FROM_MEMORY),
+    )
 
 
 def _interface_unit(settings: HeatInterfaceUnitSettings) -> DeviceParts:
@@ -174,6 +193,18 @@ def _interface_unit(settings: HeatInterfaceUnitSettings) -> DeviceParts:
     tap = Input(
         name="tap", words="hot tap", on_words="running", off_words="shut", kind=InputKind.SENSOR, normal=False
     )
+    by_tap: Expr = Is("tap")
+    if settings.tap_control == "electronic":
+        by_tap = All((by_tap, Fed("electronics")))
+    at_tap = Driven(
+        name="heating-tap-water",
+        words="heat exchanger for taps",
+        on_words="heating water for a tap",
+        off_words="idle",
+        when=by_tap,
+        on_s=5.0,
+        off_s=5.0,
+    )
     return DeviceParts(
         terminals=(LINE, NEUTRAL, EARTH, *demand.terminals),
         inner=tuple(inner),
@@ -190,6 +221,7 @@ def _interface_unit(settings: HeatInterfaceUnitSettings) -> DeviceParts:
                 on_s=30.0,
                 off_s=30.0,
             ),
+            *((at_tap,) if settings.tap_water else ()),
         ),
         senses=demand.senses,
         facts=(
@@ -198,11 +230,12 @@ def _interface_unit(settings: HeatInterfaceUnitSettings) -> DeviceParts:
                 value="from the building's main, through a heat exchanger",
                 source=COMMON_PRACTICE,
             ),
-            Fact(words="hot tap", value="opened by the flow of water itself", source=COMMON_PRACTICE),
+            *(_tap_facts(settings) if settings.tap_water else ()),
             Fact(words="power", value="10 W", source=FROM_MEMORY),
             *demand.facts,
         ),
         protection=1,
+        heat=Heat.NETWORK,
     )
 
 

@@ -203,12 +203,21 @@ class Control:
     input: str
 
 
+class Heat(StrEnum):
+    """What a device that heats the house is, for the words that a tenant reads."""
+
+    BOILER = "boiler"
+    HEAT_PUMP = "heat pump"
+    NETWORK = "heat network"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeviceParts:
     """Everything electrical about one device with its settings applied.
 
     ``inner`` names points inside the device that contacts or loads share but no conductor reaches.
     ``protection`` is the IEC class of protection against shock: 1 needs an earth, 2 does not, None where it has no mains.
+    ``heat`` has a meaning for a device that makes heat or lets it in, and for no other.
     """
 
     terminals: tuple[Terminal, ...] = ()
@@ -224,3 +233,4 @@ class DeviceParts:
     controls: tuple[Control, ...] = ()
     facts: tuple[Fact, ...] = ()
     protection: int | None = None
+    heat: Heat = Heat.BOILER

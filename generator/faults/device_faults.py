@@ -7,10 +7,15 @@ from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.logic import All, Any, Expr, Is, Not
-from generator.catalogue.parts import Contact, InputKind, LoadKind, Supply
+from generator.catalogue.parts import Contact, Heat, InputKind, LoadKind, Supply
 from generator.circuit.model import Circuit, PlacedDevice
 from generator.faults.fault import Change, Fault, Of
 
+_NO_FUEL = {
+    Heat.BOILER: "no gas, no oil or no credit",
+    Heat.HEAT_PUMP: "no power or no credit",
+    Heat.NETWORK: "no heat from the building's main, or no credit",
+}
 _FLAT = (Duty.CENTRE, Duty.BYPASS, Duty.WATER, Duty.CYLINDER)
 
 
@@ -70,17 +75,30 @@ class DeviceFaults:
 
     def _boiler(self, device: PlacedDevice) -> Iterator[Fault]:
         cold = Change(of=Of.HEAT, name=device.name)
-        yield _fault(device, "locked-out", "locked out", cold)
-        yield _fault(device, "low-water-pressure", "water pressure too low to fire", cold)
-        yield _fault(device, "condensate-frozen", "condensate pipe frozen", cold)
-        gas = _fault(device, "no-fuel", "no gas, no oil or no credit", cold)
+        burns = device.parts.heat is Heat.BOILER
+        yield _fault(device, "locked-out", "locked out" if burns else "gives no heat", cold)
+        if device.parts.heat is not Heat.NETWORK:
+            pressure = f"water pressure too low to {'fire' if burns else 'run'}"
+            yield _fault(device, "low-water-pressure", pressure, cold)
+        if burns:
+            yield _fault(device, "condensate-frozen", "condensate pipe frozen", cold)
+        gas = _fault(device, "no-fuel", _NO_FUEL[device.parts.heat], cold)
         yield Fault(name=gas.name, words=gas.words, device=gas.device, changes=gas.changes, credit=True)
         for item in self._parts(device):
             if item == f"{device.name}.firing":
                 yield _fault(
                     device,
                     "demand-dead",
-                    "demand input dead: a call does not fire it",
+                    "demand input dead: a call does not fire it"
+                    if burns
+                    else "demand input dead: a call does not reach it",
+                    Change(of=Of.PART, name=item),
+                )
+            if item == f"{device.name}.heating-tap-water":
+                yield _fault(
+                    device,
+                    "tap-water-dead",
+                    "a hot tap does not start it, or it heats no water for taps",
                     Change(of=Of.PART, name=item),
                 )
 

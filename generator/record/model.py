@@ -63,7 +63,10 @@ class Property(Part):
         Field(description="Cautions, rules and emergency numbers follow it."),
     ]
     fuel: Annotated[
-        Literal["gas", "lpg", "oil", "electricity", "solid fuel"], Field(description="What the boiler burns.")
+        Literal["gas", "lpg", "oil", "electricity", "solid fuel", "heat network"],
+        Field(
+            description="What the boiler burns. heat network: heat comes from the building's main, and nothing is burnt."
+        ),
     ]
     dwelling: Annotated[Dwelling, Field(description="The building.")]
     language: Annotated[

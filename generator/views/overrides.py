@@ -17,6 +17,7 @@ from generator.overrides.model import (
     Sign,
     Step,
 )
+from generator.views.tenant_heat import heard
 from generator.views.wording import listed, plural
 
 
@@ -95,8 +96,8 @@ LIMITS = (
     "Joins of metal only: what a motor does on part of the voltage, through other loads, is not counted.",
     "Cores exchanged, and line and neutral reversed, come only with work on the wiring: solved one by one, behind no symptom.",
     "Where somebody has just worked on the wiring a tenant is to ring.",
-    "One fault at a time. How long rooms or water take to warm is from memory; the wait until the boiler starts is computed.",
-    "Nothing here asks a tenant to take a cover off, to reset a cut-out or to touch the boiler (Approved Document G, 3.24).",
+    "One fault at a time. How long rooms or water take to warm is from memory; the wait until heat is called is computed.",
+    "Nothing here asks a tenant to take a cover off, to reset a cut-out or to touch what makes the heat (Approved Document G, 3.24).",
 )
 
 
@@ -200,7 +201,7 @@ class _Words:
         brings = "Stops the heat" if stops else f"Brings back {self.names(attempt.wanted)}{sure}"
         says = [self.while_(attempt.only_while)] if attempt.only_while else []
         if attempt.wait_s:
-            says.append(f"The boiler should be heard within {attempt.wait_s:.0f} s.")
+            says.append(f"{self.start(attempt)} within {attempt.wait_s:.0f} s.")
         for caution in attempt.cautions:
             if caution is Caution.TIME_LIMIT:
                 says.append(f"Put it back within {self.found.hours:g} h.")
@@ -214,6 +215,11 @@ class _Words:
             says=tuple(says),
             helps=tuple(self.faults.get(name, name) for name in attempt.helps),
         )
+
+    def start(self, attempt: Attempt) -> str:
+        """What should be noticed after an attempt: the sound of what makes the heat, where it makes one."""
+        sound = heard(self.circuit, attempt.wanted).replace("-", " ")
+        return f"The {sound} should be heard" if sound else "Heat should be on its way"
 
     def while_(self, inputs: Sequence[str]) -> str:
         parts = []

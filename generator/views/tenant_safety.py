@@ -4,8 +4,10 @@ Knows nothing of steps. Where the record cannot be read everything is said that 
 """
 
 from generator.catalogue.kind import Duty
+from generator.catalogue.parts import Heat
 from generator.circuit.model import Circuit
 from generator.record.model import Record
+from generator.views.tenant_heat import heats
 from generator.views.tenant_model import Number
 from generator.views.tenant_wording import Phrase, Wording
 
@@ -16,6 +18,7 @@ mains: a leak of LPG is for its supplier, whose number is on the tank or bottle.
 LIFE_IN_DANGER = "999"
 
 _GASES = ("gas", "lpg")
+_UNBURNT = ("electricity", "heat network")
 _NORTHERN_IRELAND = "northern ireland"
 
 
@@ -26,7 +29,7 @@ def stop_when(record: Record | None, circuit: Circuit | None, wording: Wording) 
         keys.append("stop.gas")
     if _burns(record, circuit):
         keys += ["stop.carbon-monoxide", "stop.ill"]
-    keys += ["stop.water", "stop.burning"]
+    keys += [_water(circuit), "stop.burning"]
     if _may_be_unvented(record):
         keys.append("stop.discharge")
     return tuple(wording.say(key) for key in keys)
@@ -40,7 +43,7 @@ def stop_in_short(record: Record | None, wording: Wording) -> tuple[Phrase, ...]
 
 def never(record: Record | None, circuit: Circuit | None, wording: Wording) -> tuple[Phrase, ...]:
     """What not to do."""
-    keys = ["never.cover", "never.wire", "never.reset"]
+    keys = ["never.cover", "never.wire", "never.reset" if _may_be_boiler(circuit) else "never.reset-any"]
     if _burns(record, circuit):
         keys.append("never.boiler")
     keys += ["never.climb", "never.force"]
@@ -76,9 +79,22 @@ def has_gas(record: Record | None) -> bool:
 
 def _burns(record: Record | None, circuit: Circuit | None) -> bool:
     """Whether anything is burnt there, so that carbon monoxide can come from it: a stove as well as the boiler."""
-    if record is None or circuit is None or record.property.fuel != "electricity":
+    if record is None or circuit is None or record.property.fuel not in _UNBURNT:
         return True
     return bool(circuit.with_duty(Duty.UNCONTROLLED_HEAT))
+
+
+def _water(circuit: Circuit | None) -> str:
+    """The sentence about water on what carries mains; a heat pump outdoors is wet by itself and is not named."""
+    if _may_be_boiler(circuit):
+        return "stop.water"
+    return "stop.water-unit" if Heat.NETWORK in heats(circuit) else "stop.water-any"
+
+
+def _may_be_boiler(circuit: Circuit | None) -> bool:
+    """Whether there is a boiler, or may be one for all that anybody knows."""
+    known = heats(circuit)
+    return not known or Heat.BOILER in known
 
 
 def _has_cylinder(record: Record) -> bool:

@@ -10,6 +10,8 @@ from math import ceil, floor
 
 from generator.circuit.model import Circuit
 from generator.overrides.model import Attempt, Caution, Instruction, Move, Overrides, Reason, Sign, Symptom
+from generator.overrides.services import wanted_services
+from generator.views.tenant_heat import heard
 from generator.views.tenant_model import ShownStep, ShownSymptom, ShownTry
 from generator.views.tenant_steps import HOT_WATER, StepWords
 from generator.views.tenant_wording import Own, Phrase, Wording
@@ -34,8 +36,10 @@ class SheetWords:
         self._steps = StepWords(circuit, overrides.services, wording, fuel=fuel)
         self._services = {service.name: service for service in overrides.services}
         self._wording = wording
+        self._circuit = circuit
         self._hours = overrides.hours
         self._stop = stop
+        self._stored = {each.name for each in wanted_services(circuit) if each.charges}
         opens = {zone.name: zone.opens for zone in circuit.zones}
         warmed_floors = {each.opens for each in circuit.water.circuits if each.feeds == "underfloor"}
         self._floors = {name for name, opened in opens.items() if opened and opened in warmed_floors}
@@ -142,11 +146,11 @@ class SheetWords:
             said.add(cooling)
             yield say("look.cool-stop")
         else:
-            boiler = say("look.boiler", time=self._time(attempt.wait_s))
-            if attempt.wait_s > 0 and boiler not in said:
-                said.add(boiler)
-                yield boiler
-            yield from self._feel(attempt.wanted)
+            start = say(f"look.{self._heard(attempt)}", time=self._time(attempt.wait_s))
+            if attempt.wait_s > 0 and start not in said:
+                said.add(start)
+                yield start
+            yield from self._feel(attempt)
             if not attempt.certain:
                 yield say("look.perhaps")
             if Caution.TIME_LIMIT in attempt.cautions and self._hours > 0 and self._by() not in said:
@@ -158,9 +162,16 @@ class SheetWords:
         else:
             yield say("look.go-on-to", number=str(next_step))
 
-    def _feel(self, wanted: tuple[str, ...]) -> Iterable[Phrase]:
+    def _heard(self, attempt: Attempt) -> str:
+        """The sentence that says how long to wait, with what may be heard by then."""
+        return heard(self._circuit, attempt.wanted) or "wait"
+
+    def _feel(self, attempt: Attempt) -> Iterable[Phrase]:
         """How to find out that it gets warm, a sentence a service; the same sentence once."""
-        said = []
+        said: list[Phrase] = []
+        wanted = attempt.wanted
+        # A store has to get hot before the rooms can.
+        stores = any(self._any_of((step.zone,), HOT_WATER) for step in attempt.steps)
         for name in wanted:
             service = self._services.get(name)
             if service is None:
@@ -168,7 +179,8 @@ class SheetWords:
             if service.serves == HOT_WATER:
                 phrase = self._wording.say("look.tap" if name == TAPS else "look.tank")
             else:
-                key = "look.floor" if name in self._floors else "look.radiator"
+                late = "-late" if stores and name in self._stored and name not in self._floors else ""
+                key = f"look.{'floor' if name in self._floors else 'radiator'}{late}"
                 if self._steps.alone(name) or len(wanted) > 1:
                     phrase = self._wording.say(key)
                 else:

@@ -13,6 +13,8 @@ from generator.views.tenant_model import Picture, ShownStep
 from generator.views.tenant_wording import Own, Phrase, Wording
 
 HOT_WATER = "hot water"
+_CREDIT = {"gas": "check-credit", "heat network": "check-credit-heat"}
+"""What is said of meters, by the fuel; of all others only the meter for power."""
 _TIMER = {Move.TIMER_ON: "timer-on", Move.TIMER_OFF: "timer-off"}
 _ROOM = {Move.ROOM_UP: "room-up", Move.ROOM_DOWN: "room-down"}
 _LEVER = (Move.LEVER_LATCHED, Move.LEVER_BACK)
@@ -82,7 +84,7 @@ class StepWords:
             key = f"move.{_ROOM[step.move]}"
             return say(key), (say(f"{key}-more"),)
         if step.move is Move.CHECK_CREDIT:
-            return say("move.check-credit" if self._fuel == "gas" else "move.check-credit-electric"), ()
+            return say(f"move.{_CREDIT.get(self._fuel, 'check-credit-electric')}"), ()
         if step.move in (
             Move.LEVER_LATCHED,
             Move.LEVER_BACK,

@@ -45,7 +45,13 @@ def walked(
         whole: every fault even in a large house.
         shorter: try every other set of steps as well.
     """
-    seen = examined(name)
+    return walked_house(examined(name), policy, whole=whole, shorter=shorter)
+
+
+def walked_house(
+    seen: Examination, policy: Policy, *, whole: bool = False, shorter: bool = False
+) -> tuple[Count, list[str]]:
+    """The same for a house that was examined before."""
     found = overrides(seen.solution, seen.findings, policy)
     total, wrong = Count(), list[str]()
     if seen.circuit is None or seen.solution is None:
