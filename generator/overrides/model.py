@@ -11,7 +11,7 @@ from enum import StrEnum
 class Move(StrEnum):
     """What a hand does in one step. The first two move nothing in the circuit."""
 
-    CHECK_CREDIT = "check that the meter has credit"
+    CHECK_CREDIT = "check that there is fuel, and credit on the meter"
     CHECK_TAP = "check that water runs from a hot tap"
     TIMER_ON = "set a timer channel to stay on"
     TIMER_OFF = "set a timer channel to stay off"

@@ -77,7 +77,7 @@ class OverridesView:
 
 
 _WITHOUT_DEVICE = {
-    Move.CHECK_CREDIT: "Check that the meter has credit",
+    Move.CHECK_CREDIT: "Check that there is fuel: credit on the meter, or the gauge of the tank",
     Move.CHECK_TAP: "Check that water runs from a hot tap: the cylinder is full",
 }
 _WITH_DEVICE = {

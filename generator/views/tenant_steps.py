@@ -13,8 +13,14 @@ from generator.views.tenant_model import Picture, ShownStep
 from generator.views.tenant_wording import Own, Phrase, Wording
 
 HOT_WATER = "hot water"
-_CREDIT = {"gas": "check-credit", "heat network": "check-credit-heat"}
-"""What is said of meters, by the fuel; of all others only the meter for power."""
+_CREDIT = {
+    "gas": "check-credit",
+    "heat network": "check-credit-heat",
+    "oil": "check-tank-oil",
+    "lpg": "check-tank-lpg",
+}
+"""What is looked at first, by the fuel; of all others only the meter for power."""
+_TANKS = ("oil", "lpg")
 _TIMER = {Move.TIMER_ON: "timer-on", Move.TIMER_OFF: "timer-off"}
 _ROOM = {Move.ROOM_UP: "room-up", Move.ROOM_DOWN: "room-down"}
 _LEVER = (Move.LEVER_LATCHED, Move.LEVER_BACK)
@@ -84,7 +90,13 @@ class StepWords:
             key = f"move.{_ROOM[step.move]}"
             return say(key), (say(f"{key}-more"),)
         if step.move is Move.CHECK_CREDIT:
-            return say(f"move.{_CREDIT.get(self._fuel, 'check-credit-electric')}"), ()
+            more = (
+                ("check-tank-more", "check-tank-unseen", "check-tank-power") if self._fuel in _TANKS else ()
+            )
+            return (
+                say(f"move.{_CREDIT.get(self._fuel, 'check-credit-electric')}"),
+                tuple(say(f"move.{key}") for key in more),
+            )
         if step.move in (
             Move.LEVER_LATCHED,
             Move.LEVER_BACK,
@@ -156,7 +168,7 @@ class StepWords:
             mechanical = device is not None and getattr(device.settings, "type", "") == "mechanical"
             return "dial" if mechanical else "digital"
         return {
-            Move.CHECK_CREDIT: "meter",
+            Move.CHECK_CREDIT: "gauge" if self._fuel in _TANKS else "meter",
             Move.CHECK_TAP: "tap",
             Move.BOOST: "boost",
             Move.LEVER_LATCHED: "valve",

@@ -86,3 +86,28 @@ def test_a_record_that_cannot_be_read_still_warns_of_a_boiler_and_gas(tmp_path: 
     wording = load_wordings()[0]["en"]
     said = tenant_page_html(tenant_page(seen, None, wording=wording, firm=Firm(name="F", phone="")))
     assert "Never open the boiler" in said or "the boiler" in said
+
+
+@pytest.mark.parametrize(
+    ("fuel", "first"),
+    [
+        ("oil", "look at the gauge on your oil tank."),
+        ("lpg", "look at the gauge on your gas tank or bottle."),
+        ("gas", "look at your meters."),
+    ],
+)
+def test_an_empty_tank_is_looked_for_before_anything_else(fuel: str, first: str, tmp_path: Path) -> None:
+    text = changed("EB-0066", ("fuel: gas", f"fuel: {fuel}"))
+    said = page(examine(written(text, tmp_path, "EB-0066"), today=DAY))
+    sheet = said[said.rindex("no heat and no hot water") :]
+    assert first in sheet
+    assert sheet.index(first) < sheet.index("make sure that this switch is on.")
+    assert ("is it empty? stop here, and ring us." in sheet) is (fuel != "gas")
+    assert ("look at your power meter too." in sheet) is (fuel != "gas")
+
+
+def test_a_leak_of_lpg_is_for_the_number_on_the_tank_and_never_for_that_of_mains_gas(tmp_path: Path) -> None:
+    text = changed("EB-0066", ("fuel: gas", "fuel: lpg"))
+    said = page(examine(written(text, tmp_path, "EB-0066"), today=DAY))
+    assert "ring the number on your gas tank or bottle." in said
+    assert "0800" not in said
