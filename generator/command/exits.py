@@ -17,7 +17,7 @@ from typing import NoReturn
 import click
 
 from generator import __version__
-from generator.findings.errors import HearthbookError
+from generator.findings.errors import HearthbookError, in_the_way
 
 CLEAN = 0
 FOUND = 1
@@ -29,6 +29,8 @@ STOPPED = 130
 
 DEBUG = "HEARTHBOOK_DEBUG"
 CACHE = ".hearthbook-cache"
+CACHE_PLACE = "hearthbook.cache"
+"""Where a command that has read the firm's settings leaves the place of the cache, in what its contexts share."""
 
 _RECORD_NOTE = "record: "
 
@@ -108,7 +110,7 @@ def guarded() -> Iterator[None]:
         raise click.exceptions.Exit(CANNOT_WORK) from error
     except OSError as error:
         place = f" {error.filename}:" if error.filename else ""
-        complain(f"the machine refuses:{place} {error.strerror or error}")
+        complain(f"the machine refuses:{place} {in_the_way(error.strerror or str(error))}")
         raise click.exceptions.Exit(CANNOT_WORK) from error
     except OurBug as error:
         _report(error.crashes)
@@ -170,12 +172,28 @@ def _report_text(crashes: tuple[Crash, ...]) -> str:
     return "\n".join([*head, "", *parts])
 
 
+def _cache() -> Path:
+    """The firm's cache folder; where no command has read the settings, as those here or beside the records say."""
+    from generator.site.config import FILE_NAME, read_config
+
+    context = click.get_current_context(silent=True)
+    if context is not None and CACHE_PLACE in context.meta:
+        return Path(context.meta[CACHE_PLACE])
+    for file in (Path(FILE_NAME), Path("properties", FILE_NAME)):
+        try:
+            if file.exists():
+                return read_config(file).cache_dir
+        except HearthbookError:
+            break
+    return Path(CACHE)
+
+
 def _written(text: str) -> Path | None:
     """Keep the report in the cache folder; None where that cannot be written."""
     now = datetime.now(UTC).strftime("%Y%m%d-%H%M%S")
-    file = Path(CACHE) / f"our-mistake-{now}-{os.getpid()}.txt"
+    file = _cache() / f"our-mistake-{now}-{os.getpid()}.txt"
     try:
-        file.parent.mkdir(exist_ok=True)
+        file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(text, encoding="utf-8", errors="backslashreplace")
     except OSError:
         return None

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from generator.command.exits import CACHE_PLACE
 from generator.command.findings_text import gnu_line
 from generator.findings.errors import CannotReadFile
 from generator.site.config import FILE_NAME, NOT_SET, FirmConfig, read_config
@@ -26,7 +27,11 @@ def firm_settings(given: Path | None, folder: Path) -> tuple[Path, FirmConfig]:
         raise CannotReadFile(str(given), "there is no such file")
     places = (Path(FILE_NAME), folder / FILE_NAME)
     file = given or next((place for place in places if place.exists()), places[0])
-    return file, read_config(file)
+    firm = read_config(file)
+    context = click.get_current_context(silent=True)
+    if context is not None:
+        context.meta[CACHE_PLACE] = firm.cache_dir
+    return file, firm
 
 
 def tenants_secret(firm: FirmConfig, *keep_out_of: Path) -> bytes:

@@ -27,6 +27,7 @@ from generator.record.own_kinds import kinds_of_own
 from generator.record.record_schema import record_schema
 from generator.record.schema import json_schema
 from generator.record.written_out import written_out
+from generator.site.config import settings_schema
 
 _out = click.option(
     "--out",
@@ -67,6 +68,7 @@ _SCHEMAS: dict[str, Callable[[tuple[Kind, ...]], dict[str, Any]]] = {
     "record": record_schema,
     "house-type": lambda _: json_schema(HouseType),
     "kind": lambda _: json_schema(KindFile),
+    "settings": lambda _: settings_schema(),
     "findings": lambda _: findings_schema(),
 }
 
@@ -78,7 +80,7 @@ _SCHEMAS: dict[str, Callable[[tuple[Kind, ...]], dict[str, Any]]] = {
     type=click.Choice(list(_SCHEMAS)),
     default="record",
     show_default=True,
-    help="record, house-type and kind: what may be written. findings: what `check --format json` prints.",
+    help="record, house-type, kind and settings (hearthbook.yml): what may be written. findings: what `check --format json` prints.",
 )
 @properties_option
 @_out
@@ -92,6 +94,7 @@ def schema(what: str, folder: Path, out: Path | None) -> None:
     Examples:
       hearthbook schema --out record.schema.json
       hearthbook schema --of kind --out kind.schema.json
+      hearthbook schema --of settings --out hearthbook.schema.json
       hearthbook schema --of findings
     """  # noqa: D301  # the same
     _write(

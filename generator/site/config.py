@@ -11,6 +11,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstr
 
 from generator.findings.errors import CannotReadFile
 from generator.overrides.policy import Policy, VentedLever
+from generator.record.schema import json_schema
 from generator.record.wording import as_text, found, path_words
 from generator.record.yaml12 import load
 from generator.site.errors import BadSettings
@@ -145,6 +146,18 @@ class FirmConfig(_Part):
 
     def _place(self, written: str) -> Path:
         return Path(os.path.normpath(self.base / Path(written).expanduser()))
+
+
+def settings_schema() -> dict[str, Any]:
+    """JSON Schema of the settings file, so that an editor can help to write it."""
+    schema = json_schema(FirmConfig)
+    schema["properties"].pop("base")
+    # A number written without quotes is taken as it stands.
+    for part in schema["$defs"].values():
+        for name, each in part.get("properties", {}).items():
+            if name == "phone":
+                each["type"] = ["string", "integer"]
+    return {**schema, "type": ["object", "null"]}
 
 
 def read_config(file: Path) -> FirmConfig:

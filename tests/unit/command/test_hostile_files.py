@@ -201,6 +201,55 @@ def test_debug_lets_our_mistake_out(stock: Stock, monkeypatch: pytest.MonkeyPatc
     assert isinstance(result.exception, ZeroDivisionError)
 
 
+@pytest.mark.parametrize("settings", ["hearthbook.yml", "properties/hearthbook.yml"])
+def test_report_is_kept_in_the_cache_that_the_settings_name(
+    settings: str, stock: Stock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    stock({"EX-0001.yaml": house("EX-0001")})
+    Path(settings).write_text("outputs: {cache: kept/here}\n", encoding="utf-8")
+    monkeypatch.setattr(generator.command.written, "written_out", lambda _: 1 / 0)
+    result = CliRunner().invoke(program, ["expand", "EX-0001"])
+    assert result.exit_code == 70
+    (report,) = (Path(settings).parent / "kept" / "here").iterdir()
+    assert report.name in result.stderr
+    assert not Path(".hearthbook-cache").exists()
+
+
+@pytest.mark.parametrize("words", ["hearthbook.yml", "outputs: [", "outputs: {cache: [3]}"])
+def test_report_is_kept_here_where_the_settings_cannot_be_read(
+    words: str, stock: Stock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    stock({"EX-0001.yaml": house("EX-0001")})
+    Path("hearthbook.yml").write_text(words, encoding="utf-8")
+    monkeypatch.setattr(generator.command.written, "written_out", lambda _: 1 / 0)
+    result = CliRunner().invoke(program, ["expand", "EX-0001"])
+    assert result.exit_code == 70
+    assert len(list(Path(".hearthbook-cache").iterdir())) == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["build"], "taken is a file; empty it or name another folder"),
+        (["build", "--out", "taken/inside", "--tenants-out", "t"], "a file where a folder has to be"),
+        (["expand", "EX-0001", "--out", "taken/inside.yaml"], "is a file and no folder"),
+        (["export", "EX-0001", "--out", "taken/inside.html"], "file"),
+    ],
+)
+def test_a_file_in_the_way_is_said_with_what_to_do(words: list[str], says: str, stock: Stock) -> None:
+    stock({"EX-0001.yaml": house("EX-0001")})
+    Path("taken").write_text("in the way", encoding="utf-8")
+    Path("hearthbook.yml").write_text(
+        "tenants: {secret: key}\noutputs: {engineers: taken}\n", encoding="utf-8"
+    )
+    result = CliRunner().invoke(program, words)
+    assert result.exit_code == 2, result.output
+    assert says in result.stderr
+    for bare in ("File exists", "Not a directory", "Traceback"):
+        assert bare not in result.stderr
+    assert Path("taken").read_text(encoding="utf-8") == "in the way"
+
+
 def test_report_that_cannot_be_kept_is_printed(stock: Stock, monkeypatch: pytest.MonkeyPatch) -> None:
     stock({"EX-0001.yaml": house("EX-0001")})
     Path(".hearthbook-cache").write_text("in the way", encoding="utf-8")

@@ -11,6 +11,7 @@ from generator.catalogue.kinds import KINDS
 from generator.command.findings_data import findings_schema
 from generator.pipeline import examine
 from generator.record.yaml12 import load
+from tests.tools.paths import PROPERTIES
 from tests.unit.command.conftest import DAY, NO_SUCH_DEVICE, Run, Stock, house
 
 _SHORT = """
@@ -69,7 +70,7 @@ def test_schema_passes_a_record_and_what_it_is_written_out_to(run: Run) -> None:
         jsonschema.validate(document.data, schema)
 
 
-@pytest.mark.parametrize("what", ["record", "house-type", "findings"])
+@pytest.mark.parametrize("what", ["record", "house-type", "kind", "settings", "findings"])
 def test_each_schema_is_one(what: str, stock: Stock, run: Run) -> None:
     stock({})
     assert run("schema", "--of", what, "--out", "schema.json").output == ""
@@ -85,3 +86,16 @@ def test_fields_has_a_heading_for_every_kind(run: Run) -> None:
         assert f"`{kind.name}`" in text
     for key in ("format", "arrangement", "wiring", "how"):
         assert f"| `{key}` |" in text
+
+
+def test_the_schema_of_the_settings_passes_the_demo_settings_and_refuses_what_the_program_refuses(
+    run: Run,
+) -> None:
+    schema = json.loads(run("schema", "--of", "settings").stdout)
+    validator = jsonschema.Draft202012Validator(schema)
+    document, _ = load((PROPERTIES / "hearthbook.yml").read_bytes(), "hearthbook.yml")
+    assert document is not None
+    assert validator.is_valid(document.data)
+    assert validator.is_valid(None)
+    for wrong in ({"base": "x"}, {"outputs": {"engineer": "x"}}, {"overrides": {"lever_hours": 0}}, []):
+        assert not validator.is_valid(wrong)
