@@ -97,5 +97,11 @@ def test_the_schema_of_the_settings_passes_the_demo_settings_and_refuses_what_th
     assert document is not None
     assert validator.is_valid(document.data)
     assert validator.is_valid(None)
-    for wrong in ({"base": "x"}, {"outputs": {"engineer": "x"}}, {"overrides": {"lever_hours": 0}}, []):
+    wrongs: list[object] = [
+        {"base": "x"},
+        {"outputs": {"engineer": "x"}},
+        {"overrides": {"lever_hours": 0}},
+        [],
+    ]
+    for wrong in wrongs:
         assert not validator.is_valid(wrong)
