@@ -167,6 +167,22 @@ def test_nothing_where_no_diode_passes_anything() -> None:
     assert shown(circuit(box(load), line="3")) == {}, "not connected"
 
 
+def test_only_what_hangs_on_a_diode_that_is_connected() -> None:
+    """Beside it a diode that is not, and two loads in series between line and neutral: of those nothing is told."""
+    load = resistor("r", "2", "N")
+    chain = DeviceParts(
+        terminals=box().terminals, loads=(resistor("near", "1", "2"), resistor("far", "2", "N"))
+    )
+    wires: list[Wire] = [
+        (f"spur.{end}", f"{name}.{to}", core, name)
+        for name in ("off", "chain")
+        for end, to, core in (("L", "1", "BN"), ("N", "N", "BU"))
+    ]
+    found = shown(circuit(box(load), *wires, others={"off": box(load, on=False), "chain": chain}))
+    assert set(found) == {"box.2"}
+    check(found["box.2"], by_hand(2 / 3), by_hand(2 / 3), within=0.3)
+
+
 def test_nothing_to_a_point_that_has_no_volts_of_its_own() -> None:
     assert shown(circuit(box(resistor("r", "2", "N"))), to="box.2") == {}
     assert shown(circuit(box(resistor("r", "2", "N"))), to="box.3") == {}
