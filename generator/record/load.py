@@ -21,6 +21,7 @@ from generator.record.places import Document, Path, Places
 from generator.record.problems import validate
 from generator.record.salvage import HEAD, Salvaged, salvage
 from generator.record.short_model import Arrangement
+from generator.record.short_overrides import without_misfits
 from generator.record.short_way import expand
 from generator.record.wording import closest
 from generator.record.yaml12 import load
@@ -254,7 +255,10 @@ def _layered(document: Document, folder: FilePath | None) -> tuple[Document, lis
     if short is not None:
         layers.insert(0, short)
     whole, more = _laid(layers)
-    return whole, [*findings, *more]
+    if short is None:
+        return whole, [*findings, *more]
+    whole, misfits = without_misfits(short, whole)
+    return whole, [*findings, *more, *misfits]
 
 
 def _laid(layers: list[Document]) -> tuple[Document, list[Finding]]:

@@ -188,6 +188,11 @@ _NAMES = _refusals(
         "A record is found by its file, and a page by its reference.",
     ),
     (
+        "setting-unlike-short-way",
+        "A setting of a valve does not fit the wiring that its arrangement gives it",
+        "The short way wires a valve of the usual sort. Another sort is wired in another way, and which nobody has said.",
+    ),
+    (
         "unknown-house-type",
         "There is no such house type",
         "All that the record leaves to its house type is missing.",
