@@ -84,6 +84,13 @@ class Tenants(_Part):
             description="Language of tenants' pages and labels where a record does not name its own, as a language tag."
         ),
     ] = "en"
+    right_to_repair: Annotated[
+        bool,
+        Field(
+            description="True for a council with 100 homes or more: tenants' pages of homes in England then say by when lost heat "
+            "or hot water has to be mended for a council's own tenants (SI 1994/133, Schedule)."
+        ),
+    ] = False
 
 
 class TenantOverrides(_Part):
@@ -217,6 +224,8 @@ def _words(kind: str, path: tuple[int | str, ...], value: object) -> str:
         )
     if path == ("tenants", "language"):
         return f"{where} has to be a language tag such as `en` or `cy`, and is {found(value)}"
+    if path == ("tenants", "right_to_repair"):
+        return f"{where} has to be `true` or `false`, and is {found(value)}"
     if path == ("overrides", "vented_lever"):
         return f"{where} has to be `not allowed` or `with a warning`, and is {found(value)}"
     if path == ("overrides", "lever_hours"):

@@ -80,4 +80,8 @@ def nowhere(firm: FirmConfig, wordings: Mapping[str, Wording]) -> str:
 def firm_of(firm: FirmConfig) -> Firm:
     """The firm as its tenants know it."""
     phone = firm.firm.phone
-    return Firm(name=firm.firm.name, phone="" if phone == NOT_SET else phone)
+    return Firm(
+        name=firm.firm.name,
+        phone="" if phone == NOT_SET else phone,
+        right_to_repair=firm.tenants.right_to_repair,
+    )

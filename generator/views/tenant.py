@@ -11,7 +11,7 @@ from generator.pipeline import Examination
 from generator.record.model import Record
 from generator.views.property import gives_away
 from generator.views.tenant_model import Firm, ShownSymptom, TenantPage
-from generator.views.tenant_safety import never, numbers, stop_in_short, stop_when
+from generator.views.tenant_safety import never, numbers, repair_times, stop_in_short, stop_when
 from generator.views.tenant_sheet import SheetWords, reason_key
 from generator.views.tenant_wording import ENGLISH, Phrase, Wording
 
@@ -56,6 +56,7 @@ def tenant_page(
         why=why,
         sheets=sheets,
         revision=revision,
+        repair=repair_times(record, wording) if firm.right_to_repair else (),
     )
 
 

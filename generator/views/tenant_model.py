@@ -77,15 +77,22 @@ class Number:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Firm:
-    """The firm as tenants know it; ``phone`` is empty where none is set."""
+    """The firm as tenants know it; ``phone`` is empty where none is set.
+
+    ``right_to_repair`` where its tenants are a council's, whose repairs have times by law.
+    """
 
     name: str
     phone: str
+    right_to_repair: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TenantPage:
-    """Everything on the page of one property. ``home`` is its address, empty where it may not or cannot be told."""
+    """Everything on the page of one property. ``home`` is its address, empty where it may not or cannot be told.
+
+    ``repair`` is by when the law wants it mended, empty where no law is known to.
+    """
 
     wording: Wording
     home: str
@@ -96,3 +103,4 @@ class TenantPage:
     why: tuple[Phrase, ...]
     sheets: tuple[ShownSymptom, ...]
     revision: str
+    repair: tuple[Phrase, ...] = ()

@@ -72,6 +72,17 @@ def numbers(record: Record | None, wording: Wording) -> tuple[Number, ...]:
     return (danger,)
 
 
+def repair_times(record: Record | None, wording: Wording) -> tuple[Phrase, ...]:
+    """By when a council has to mend lost heating or hot water; empty outside England.
+
+    Secure Tenants of Local Housing Authorities (Right to Repair) Regulations 1994, SI 1994/133, Schedule: one working day
+    between 31 October and 1 May, three between 30 April and 1 November, each without the days named.
+    """
+    if record is None or record.property.nation != "england":
+        return ()
+    return tuple(wording.say(f"repair.{key}") for key in ("winter", "summer", "small", "law"))
+
+
 def has_gas(record: Record | None) -> bool:
     """Whether gas of any sort is burnt there, as far as anybody knows."""
     return record is None or record.property.fuel in _GASES

@@ -117,3 +117,13 @@ def test_outputs_and_secret_stay_apart(tmp_path: Path, text: str) -> None:
 def test_a_folder_is_no_settings_file(tmp_path: Path) -> None:
     with pytest.raises(CannotReadFile):
         read_config(tmp_path)
+
+
+@pytest.mark.parametrize("value", ["yes", "1", "[true]", "'true'"])
+def test_whether_the_firm_is_a_council_is_true_or_false(value: str, tmp_path: Path) -> None:
+    file = tmp_path / "hearthbook.yml"
+    file.write_text("tenants: {right_to_repair: true}\n", encoding="utf-8")
+    assert read_config(file).tenants.right_to_repair
+    file.write_text(f"tenants: {{right_to_repair: {value}}}\n", encoding="utf-8")
+    with pytest.raises(BadSettings, match="has to be `true` or `false`"):
+        read_config(file)
