@@ -23,9 +23,9 @@ HOUSES = {
     "EB-0149": 2056,  # combination boiler with a volt-free demand
 }
 """How many mistakes can be made in each. Add a sound house of another arrangement here, by its reference."""
-EVERY = 29
+EVERY = 13
 """A prime, so that the sample keeps no step with the number of a house's terminals."""
-FIRST = (0, 7, 14, 21)
+FIRST = (0, 3, 6, 9)
 
 each_part = pytest.mark.parametrize("first", FIRST)
 each_house = pytest.mark.parametrize("reference", HOUSES)
