@@ -1,0 +1,66 @@
+"""Numbers at which a rule begins to speak: one house just inside each limit, one just outside, worked out by hand."""
+
+from pathlib import Path
+
+import pytest
+
+from generator.rules.dwellings import COMBINATION
+from generator.rules.example_house import HOUSE, IMMERSION, change
+from tests.rules.examples import rules_of
+
+
+@pytest.mark.parametrize(
+    ("set_c", "found"),
+    [(59, {"stored-water-too-cool"}), (60, set()), (65, set()), (66, {"stored-water-too-hot"})],
+)
+def test_stored_water(set_c: int, found: set[str], tmp_path: Path) -> None:
+    """Stored at 60 C or more (HSE, Legionnaires' disease: hot and cold water systems); 65 C: common practice, no source."""
+    setting = f"{{ kind: cylinder-thermostat, settings: {{ set_c: {set_c} }} }}"
+    assert rules_of(change(HOUSE, ("{ kind: cylinder-thermostat }", setting)), tmp_path) == found
+
+
+@pytest.mark.parametrize(("area_m2", "one_too_few"), [(149, False), (150, True)])
+def test_large_new_dwelling(area_m2: int, one_too_few: bool, tmp_path: Path) -> None:
+    """Two circuits from 150 m2 on (Approved Document L, volume 1, 2021, 5.14)."""
+    record = change(HOUSE, ("floor_area_m2: 82 }", f"floor_area_m2: {area_m2}, status: new }}"))
+    assert ("one-circuit-in-large-new-dwelling" in rules_of(record, tmp_path)) is one_too_few
+
+
+@pytest.mark.parametrize(("fitted", "found"), [("2018-04-05", False), ("2018-04-06", True)])
+def test_combination_boiler_from_its_day(fitted: str, found: bool, tmp_path: Path) -> None:
+    """Boilers fitted on or after 6 April 2018 (Approved Document L, volume 1, 2021, 6.2)."""
+    record = change(
+        COMBINATION,
+        ("fitted: 2024-05-13", f"fitted: {fitted}"),
+        ("combination_measure: load compensation", "combination_measure: none"),
+    )
+    assert ("combination-boiler-without-measure" in rules_of(record, tmp_path)) is found
+
+
+@pytest.mark.parametrize(("day", "found"), [("2026-03-20", False), ("2026-03-21", True)])
+def test_today_is_not_in_the_future(day: str, found: bool, tmp_path: Path) -> None:
+    """The examples are examined on 20 March 2026."""
+    record = change(HOUSE, ("how: tested, on: 2026-03-14", f"how: tested, on: {day}"))
+    assert ("date-in-future" in rules_of(record, tmp_path)) is found
+
+
+@pytest.mark.parametrize(("length_m", "found"), [(27, False), (28, True)])
+def test_volts_lost(length_m: int, found: bool, tmp_path: Path) -> None:
+    """3000 W / 230 V = 13.04 A; at 32 mV/A/m 0.417 V a metre: 11.27 V in 27 m, 11.69 V in 28 m; the limit is 11.5 V.
+
+    BS 7671, Appendix 4, Table 4F3B (1.5 mm2) and Table 4Ab (5 % of 230 V).
+    """
+    record = change(
+        IMMERSION, ("\nwiring:\n", f"  immersion: {{ size_mm2: 1.5, length_m: {length_m} }}\n\nwiring:\n")
+    )
+    assert ("volt-drop-over-limit" in rules_of(record, tmp_path)) is found
+
+
+@pytest.mark.parametrize(("watts", "found"), [(3019, False), (3021, True)])
+def test_a_hundredth_over_the_fuse(watts: int, found: bool, tmp_path: Path) -> None:
+    """13 A and a hundredth are 13.13 A, at 230 V 3019.9 W (common practice, no source)."""
+    record = change(
+        IMMERSION,
+        ("{ kind: immersion-heater }", f"{{ kind: immersion-heater, settings: {{ watts: {watts} }} }}"),
+    )
+    assert ("load-over-fuse" in rules_of(record, tmp_path)) is found
