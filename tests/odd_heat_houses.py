@@ -117,6 +117,20 @@ def two_stores() -> str:
     )
 
 
+def store_house(lines: str) -> str:
+    """The thermal store house with lines of its own for zones or water, before its visits."""
+    return changed("EB-0164", ("visits:\n", f"{lines}\nvisits:\n"))
+
+
+def unit_as_source() -> str:
+    """The flat on a heat network, with the network recorded as a source that its rooms draw from."""
+    text = flat().replace(
+        "  pump: in the boiler",
+        "  sources:\n    net: {of: heat network, device: unit}\n  pump: in the boiler",
+    )
+    return text.replace("where: whole flat,", "where: whole flat, source: net,")
+
+
 def heat_pump_with_buffer() -> str:
     """A heat pump house with a buffer between the heat pump and what it heats."""
     return changed("EB-0167", ("  bypass: bypass\n", "  bypass: bypass\n  header: buffer\n"))

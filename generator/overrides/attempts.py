@@ -138,6 +138,8 @@ class Attempts:
             fewer = replace(moves, held=moves.held - {name})
             if self._helped(fewer, wanted, perhaps=perhaps) == helped and not any(self._unsafe(fewer)):
                 moves = fewer
+        if moves == before:
+            return None
         self._count(moves)
         names = {name for name, _ in helped}
         wanted_too = [wanted.name]

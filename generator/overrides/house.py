@@ -125,13 +125,20 @@ class House:
         if not due or wanted.starved(faulty.fault.unset):
             return True
         called = self.called(wanted, unset=faulty.fault.unset)
-        given = faulty.cells[frozenset()].given[wanted.name]
-        return bool(due & ~(called & given))
+        return bool(due & ~(called & self._while_unset(faulty, wanted)))
 
     def works(self, faulty: Faulty, wanted: Wanted) -> bool:
         """Whether the service is given in some state in which it is called."""
         called = self.called(wanted, unset=faulty.fault.unset)
-        return bool(called & faulty.cells[frozenset()].given[wanted.name])
+        return bool(called & self._while_unset(faulty, wanted))
+
+    def _while_unset(self, faulty: Faulty, wanted: Wanted) -> int:
+        """The states in which a service is given, with what stays off by the fault off in each of them."""
+        vector = faulty.cells[frozenset()].given[wanted.name]
+        for name in faulty.fault.unset:
+            off = vector & ~self.space.where(name)
+            vector = off | self.space.turned(off, name)
+        return vector
 
     def warms_unasked(self, faulty: Faulty, wanted: Wanted) -> int:
         """The states in which a part of the house is heated, its own call is not whole, and the sound house does not heat it."""
@@ -219,6 +226,8 @@ class House:
         vector = self.space.everywhere & ~self.tripped
         for name in moves.held:
             vector &= self.space.where(name)
+        for name in set(fault.unset) - moves.held:
+            vector &= ~self.space.where(name)
         for group in wanted.calls:
             if not any(name in self.controls.on for name in group) and group[0] not in fault.unset:
                 vector &= self.space.where(group[0])

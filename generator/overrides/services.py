@@ -121,11 +121,13 @@ def wanted_services(circuit: Circuit) -> tuple[Wanted, ...]:
 def _circuits_of(circuit: Circuit, zone: ZoneIntent) -> tuple[str, ...]:
     """The water circuits that serve a zone: those that the same part opens, else those that nothing opens."""
     water = zone.serves == "hot water"
+    # What heats a cylinder besides the boiler, the sun, and water that moves by itself come and go as they please.
+    suns = {source.name for source in circuit.water.sources if source.of == "solar"}
     of_service = [
         item
         for item in circuit.water.circuits
-        # What heats a cylinder besides the boiler comes and goes by itself: no call of ours is meant for it.
-        if (item.feeds in COILS) == water and not (water and item.source)
+        if (item.feeds in COILS) == water
+        and not (item.source and (water or item.gravity or item.source in suns))
     ]
     if zone.opens:
         return tuple(item.name for item in of_service if item.opens == zone.opens)

@@ -87,11 +87,12 @@ class WalkedHouse:
                 yield Want(service.name, True, ((f"{heater}.tap",),), frozenset(), taps=True)
                 continue
             water = zone.serves == "hot water"
+            suns = {each.name for each in self.circuit.water.sources if each.of == "solar"}
             circuits = frozenset(
                 item.name
                 for item in self.circuit.water.circuits
                 if (item.feeds in COILS) is water
-                and (not item.source or not water)
+                and (not item.source or not (water or item.gravity or item.source in suns))
                 and item.opens == zone.opens
             )
             yield Want(zone.name, water, zone.call_groups, circuits, stores=self._stores(circuits))

@@ -76,7 +76,8 @@ class Water:
         self.shutters = {
             c.name: works.bit[c.opens] if c.valve and c.opens in parts else 0 for c in water.circuits
         }
-        self.tap_parts = {name: f"{name}.heating-tap-water" for name in self.boilers}
+        heaters = [d.name for d in self.circuit.with_duty(Duty.BOILER)]
+        self.tap_parts = {name: f"{name}.heating-tap-water" for name in heaters}
         self.tap_parts = {name: part for name, part in self.tap_parts.items() if part in parts}
         self.mine = [c for c in water.circuits if not c.source]
         self.loops = [

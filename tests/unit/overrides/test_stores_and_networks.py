@@ -10,7 +10,7 @@ from generator.overrides.model import Instruction, Move, Overrides
 from generator.overrides.overrides import overrides
 from generator.overrides.policy import Policy
 from generator.pipeline import examine
-from tests.odd_heat_houses import flat, two_stores, written
+from tests.odd_heat_houses import flat, store_house, two_stores, written
 from tests.tools.paths import PROPERTIES
 
 DAY = date(2026, 11, 25)
@@ -81,3 +81,25 @@ def test_a_unit_without_tap_water_has_rooms_alone(tmp_path: Path) -> None:
 def test_nothing_of_a_flame_fails_in_a_unit_without_one(tmp_path: Path) -> None:
     words = {plan.words for plan in of(flat(), tmp_path).plans}
     assert not [each for each in words if "fire" in each or "gas" in each or "condensate" in each]
+
+
+@pytest.mark.parametrize(
+    ("lines", "services"),
+    [
+        ("water:\n  sources:\n    store: {of: solar}\n", ["store"]),
+        ("water:\n  circuits:\n    ground: {gravity: true}\n", ["store", "living"]),
+    ],
+)
+def test_heat_that_comes_as_it_pleases_is_no_service(lines: str, services: list[str], tmp_path: Path) -> None:
+    assert [each.name for each in of(store_house(lines), tmp_path, "EB-0164").services] == services
+
+
+def test_rooms_that_another_call_heats_fail_with_the_clock_of_that_call(tmp_path: Path) -> None:
+    found = of(store_house("water:\n  circuits:\n    ground: {source: null}\n"), tmp_path, "EB-0164")
+    assert "ground" in fails(found, "programme-wrong:programmer.channel-1")
+
+
+def test_no_attempt_is_without_a_step(tmp_path: Path) -> None:
+    for text in (store_house("zones:\n  store: {channel: null}\n"), two_stores()):
+        for each in of(text, tmp_path, "EB-0164").instructions:
+            assert all(attempt.steps for attempt in each.attempts)
