@@ -1,12 +1,14 @@
 """Numbers at which a rule begins to speak: one house just inside each limit, one just outside, worked out by hand."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from generator.rules.dwellings import COMBINATION
 from generator.rules.example_house import HOUSE, IMMERSION, change
-from tests.rules.examples import rules_of
+from generator.rules.record_itself import next_judged_otherwise
+from tests.rules.examples import examined, rules_of
 
 
 @pytest.mark.parametrize(
@@ -64,3 +66,33 @@ def test_a_hundredth_over_the_fuse(watts: int, found: bool, tmp_path: Path) -> N
         ("{ kind: immersion-heater }", f"{{ kind: immersion-heater, settings: {{ watts: {watts} }} }}"),
     )
     assert ("load-over-fuse" in rules_of(record, tmp_path)) is found
+
+
+@pytest.mark.parametrize(
+    ("size", "fuse_a", "found"),
+    [("0.5", 3, False), ("0.5", 5, True), ("1.0", 13, True), ("1.25", 13, False)],
+)
+def test_fuse_and_core(size: str, fuse_a: int, found: bool, tmp_path: Path) -> None:
+    """A cord of 0.5 mm2 may carry 3 A, of 1 mm2 10 A, of 1.25 mm2 13 A (BS 7671, Table 4F3A)."""
+    record = change(
+        IMMERSION,
+        ("settings: { fuse_a: 13, feeds", f"settings: {{ fuse_a: {fuse_a}, feeds"),
+        ("\nwiring:\n", f"  immersion: {{ size_mm2: {size}, length_m: 3 }}\n\nwiring:\n"),
+    )
+    assert ("fuse-larger-than-core" in rules_of(record, tmp_path)) is found
+
+
+@pytest.mark.parametrize(
+    ("today", "next_day"),
+    [
+        (date(2026, 3, 13), date(2026, 3, 14)),
+        (date(2026, 3, 14), date(2027, 3, 15)),
+        (date(2027, 3, 14), date(2027, 3, 15)),
+        (date(2027, 3, 15), None),
+    ],
+)
+def test_day_on_which_rules_find_otherwise(today: date, next_day: date | None, tmp_path: Path) -> None:
+    """All that the record states is of 14 March 2026: no future date from then on, a year ago first on 15 March 2027."""
+    record = examined(HOUSE, tmp_path).record
+    assert record is not None
+    assert next_judged_otherwise(record, today) == next_day
