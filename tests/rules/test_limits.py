@@ -96,3 +96,44 @@ def test_day_on_which_rules_find_otherwise(today: date, next_day: date | None, t
     record = examined(HOUSE, tmp_path).record
     assert record is not None
     assert next_judged_otherwise(record, today) == next_day
+
+
+@pytest.mark.parametrize(("most", "found"), [(6, False), (5, True)])
+def test_conductors_in_a_terminal(most: int, found: bool, tmp_path: Path) -> None:
+    """The neutral terminal of the house holds six; the sixth, the pump's, is the one too many for five."""
+    record = change(
+        HOUSE,
+        (
+            "terminals: [A, B, C, D, E, F, G, H] }",
+            f"terminals: [A, B, C, D, E, F, G, H], conductors_per_terminal: {most} }}",
+        ),
+    )
+    findings = [
+        finding for finding in examined(record, tmp_path).findings if finding.rule == "too-many-conductors"
+    ]
+    assert bool(findings) is found
+    for finding in findings:
+        assert "holds 6 conductors; it may hold 5" in finding.message
+        assert "pump.N" in record.splitlines()[finding.span.line - 1]
+
+
+@pytest.mark.parametrize(
+    ("more", "ending"),
+    [(("pump",), ""), (("pump", "boiler"), " and 1 more"), (("pump", "boiler", "programmer"), " and 2 more")],
+)
+def test_three_thin_cables_are_named(more: tuple[str, ...], ending: str, tmp_path: Path) -> None:
+    """Two cables of 0.75 mm2 are in the house already; on a fuse of 13 A each is too thin."""
+    sized = "".join(f"  {name}: {{ size_mm2: 0.75, length_m: 2 }}\n" for name in more)
+    record = change(
+        HOUSE,
+        (
+            "spur: { kind: fused-spur }",
+            "spur: { kind: fused-spur, settings: { fuse_a: 13, fuse_by_maker: true } }",
+        ),
+        ("\nwiring:\n", f"{sized}\nwiring:\n"),
+    )
+    (finding,) = [
+        finding for finding in examined(record, tmp_path).findings if finding.rule == "fuse-larger-than-core"
+    ]
+    assert finding.message.count("cable `") == 3
+    assert finding.message.endswith(f"may carry 6 A{ending}")
