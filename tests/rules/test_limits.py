@@ -137,3 +137,10 @@ def test_three_thin_cables_are_named(more: tuple[str, ...], ending: str, tmp_pat
     ]
     assert finding.message.count("cable `") == 3
     assert finding.message.endswith(f"may carry 6 A{ending}")
+
+
+def test_one_circuit_is_counted(tmp_path: Path) -> None:
+    """The house has one heating valve and one zone of heating: both are the same circuit."""
+    record = change(HOUSE, ("floor_area_m2: 82 }", "floor_area_m2: 150, status: new }"))
+    messages = {finding.rule: finding.message for finding in examined(record, tmp_path).findings}
+    assert "has 1 heating circuit " in messages["one-circuit-in-large-new-dwelling"]
