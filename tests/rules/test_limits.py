@@ -8,6 +8,7 @@ import pytest
 from generator.rules.dwellings import COMBINATION
 from generator.rules.example_house import HOUSE, IMMERSION, change
 from generator.rules.record_itself import next_judged_otherwise
+from generator.rules.rules import ALL
 from tests.rules.examples import examined, rules_of
 
 
@@ -144,3 +145,30 @@ def test_one_circuit_is_counted(tmp_path: Path) -> None:
     record = change(HOUSE, ("floor_area_m2: 82 }", "floor_area_m2: 150, status: new }"))
     messages = {finding.rule: finding.message for finding in examined(record, tmp_path).findings}
     assert "has 1 heating circuit " in messages["one-circuit-in-large-new-dwelling"]
+
+
+ONE_CIRCUIT = "one-circuit-in-large-new-dwelling"
+NO_VALVES = "new-dwelling-without-room-control"
+NO_MEASURE = "combination-boiler-without-measure"
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new"),
+    [
+        (ONE_CIRCUIT, "nation: england", "nation: scotland"),
+        (ONE_CIRCUIT, ", status: new", ", status: existing"),
+        (NO_VALVES, "nation: england", "nation: wales"),
+        (NO_VALVES, ", status: new", ", status: existing"),
+        (NO_VALVES, "radiator_valves: false", "radiator_valves: true"),
+        (NO_MEASURE, "nation: england", "nation: northern ireland"),
+        (NO_MEASURE, "fuel: gas", "fuel: oil"),
+        (NO_MEASURE, "floor_area_m2: 82 }", "floor_area_m2: 82, status: new }"),
+        (NO_MEASURE, "combination: true, ", ""),
+        (NO_MEASURE, ", fitted: 2024-05-13", ""),
+    ],
+)
+def test_where_a_rule_does_not_apply(name: str, old: str, new: str, tmp_path: Path) -> None:
+    """The document is England's, and each paragraph says for which dwellings (Approved Document L, volume 1, 2021)."""
+    (wrong,) = (rule.wrong for rule in ALL if rule.name == name)
+    assert name in rules_of(wrong, tmp_path)
+    assert name not in rules_of(change(wrong, (old, new)), tmp_path)

@@ -12,7 +12,14 @@ from generator.rules.rules import ALL
 from tests.rules.examples import rules_of
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.yaml"))
-_LISTED = (("devices",), ("cables",), ("zones",), ("water", "circuits"), ("wiring", "centres"), ("wiring", "direct"))
+_LISTED = (
+    ("devices",),
+    ("cables",),
+    ("zones",),
+    ("water", "circuits"),
+    ("wiring", "centres"),
+    ("wiring", "direct"),
+)
 """Where a record lists things one after the other, and their order means nothing."""
 
 
