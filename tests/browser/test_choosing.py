@@ -167,7 +167,7 @@ def test_a_picked_conductor_is_named_and_part_of_the_address(window: Chrome, dem
     address = window.current_url
     window.get("about:blank")
     window.get(address)
-    assert _traced(window, "svg") == {name}
+    WebDriverWait(window, 10).until(lambda _: _traced(window, "svg") == {name})
 
 
 # ------------------------------------------------------------------ from a file, and without the script

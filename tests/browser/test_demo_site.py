@@ -5,6 +5,7 @@ from itertools import pairwise
 import pytest
 from selenium.webdriver import Chrome
 from selenium.webdriver.common.by import By
+from selenium.webdriver.support.ui import WebDriverWait
 
 from tests.browser.overlaps import overlapping_texts
 from tests.browser.site_pages import faults_of_page, set_window
@@ -64,9 +65,10 @@ def test_odd_houses_fit_as_well(window: Chrome, demo_url: str, page: str, width:
 @pytest.mark.parametrize("page", [page for page in (*_KINDS, *_ODD) if page.startswith("p/")])
 def test_headings_go_down_one_at_a_time(browser: Chrome, demo_url: str, page: str) -> None:
     browser.get(demo_url + page)
-    names = [
-        each.tag_name for each in browser.find_elements(By.CSS_SELECTOR, "article :is(h1,h2,h3,h4,h5,h6)")
-    ]
+    headings = WebDriverWait(browser, 20).until(
+        lambda _: browser.find_elements(By.CSS_SELECTOR, "article :is(h1,h2,h3,h4,h5,h6)")
+    )
+    names = [each.tag_name for each in headings]
     levels = [int(name[1]) for name in names]
     assert levels[0] == 1
     assert levels.count(1) == 1

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
+from selenium.common.exceptions import WebDriverException
 from selenium.webdriver import Chrome
 from selenium.webdriver.common.by import By
 
@@ -45,7 +46,15 @@ def window(browser: Chrome) -> Iterator[Chrome]:
 
 
 def printed(window: Chrome) -> PdfReader:
-    pdf = window.execute_cdp_cmd("Page.printToPDF", {"preferCSSPageSize": True})["data"]
+    """The page on paper. On a busy machine the browser now and then says that printing failed, and then can."""
+    for left in reversed(range(3)):
+        try:
+            pdf = window.execute_cdp_cmd("Page.printToPDF", {"preferCSSPageSize": True})["data"]
+        except WebDriverException as error:
+            if "Printing failed" not in str(error) or not left:
+                raise
+        else:
+            break
     return PdfReader(io.BytesIO(base64.b64decode(pdf)))
 
 
