@@ -103,7 +103,7 @@ def test_an_empty_tank_is_looked_for_before_anything_else(fuel: str, first: str,
     assert first in sheet
     assert sheet.index(first) < sheet.index("make sure that this switch is on.")
     assert ("is it empty? stop here, and ring us." in sheet) is (fuel != "gas")
-    assert ("look at your power meter too." in sheet) is (fuel != "gas")
+    assert ("add credit to your power meter if it has run out." in sheet) is (fuel != "gas")
 
 
 def test_a_leak_of_lpg_is_for_the_number_on_the_tank_and_never_for_that_of_mains_gas(tmp_path: Path) -> None:
