@@ -25,6 +25,7 @@ from generator.command.options import jobs_option, this_day
 from generator.command.page_text import paragraph, table
 from generator.command.terminal import width_of
 from generator.findings.errors import CannotWriteFile
+from generator.pages.tabs import TABS
 
 _SAVED = 4
 _EDITED = 2
@@ -136,12 +137,13 @@ def _tell(runs: tuple[tuple[str, Run, int], ...]) -> None:
             f"{run.seconds:.2f}",
             f"{run.busy:.2f}",
             f"{properties / run.seconds:,.0f}",
+            f"{len(TABS) * properties / run.seconds:,.0f}" if words.startswith("build") else "",
             run.command,
         )
         for words, run, properties in runs
     ]
-    head = ("what", "properties", "seconds", "at work", "properties/s", "command")
-    for line in table(rows, head=head, right=range(1, 5)):
+    head = ("what", "properties", "seconds", "at work", "properties/s", "pages/s", "command")
+    for line in table(rows, head=head, right=range(1, 6)):
         click.echo(line)
     click.echo()
 
