@@ -4,7 +4,6 @@ It must not know what a stock is made of, nor how figures are told.
 """
 
 import os
-import signal
 import socket
 import subprocess
 import sys
@@ -123,7 +122,7 @@ def served(folder: Path, settings: Path) -> Iterator[tuple[int, Run]]:
                 sleep(0.2)
             yield port, Run(command="hearthbook serve", seconds=perf_counter() - begun)
         finally:
-            server.send_signal(signal.SIGINT)
+            server.terminate()
             server.wait()
 
 
