@@ -24,7 +24,7 @@ from generator.command.made_up_stock import made_up_stock
 from generator.command.options import jobs_option, this_day
 from generator.command.page_text import paragraph, table
 from generator.command.terminal import width_of
-from generator.findings.errors import CannotWriteFile
+from generator.findings.errors import CannotWriteFile, why_not_written
 from generator.pages.tabs import TABS
 
 _SAVED = 4
@@ -93,7 +93,7 @@ def write_stock(folder: Path, count: int, seed: int) -> int:
             file.parent.mkdir(parents=True, exist_ok=True)
             file.write_text(text, encoding="utf-8")
         except OSError as error:
-            raise CannotWriteFile(str(file), error.strerror or str(error)) from error
+            raise CannotWriteFile(str(file), why_not_written(error)) from error
         files += 1
     return files
 

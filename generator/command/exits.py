@@ -17,7 +17,7 @@ from typing import NoReturn
 import click
 
 from generator import __version__
-from generator.findings.errors import HearthbookError, in_the_way
+from generator.findings.errors import HearthbookError, why_not_written
 
 CLEAN = 0
 FOUND = 1
@@ -110,7 +110,7 @@ def guarded() -> Iterator[None]:
         raise click.exceptions.Exit(CANNOT_WORK) from error
     except OSError as error:
         place = f" {error.filename}:" if error.filename else ""
-        complain(f"the machine refuses:{place} {in_the_way(error.strerror or str(error))}")
+        complain(f"the machine refuses:{place} {why_not_written(error)}")
         raise click.exceptions.Exit(CANNOT_WORK) from error
     except OurBug as error:
         _report(error.crashes)

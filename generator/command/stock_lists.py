@@ -15,7 +15,7 @@ from generator.command.options import jobs_option, properties_option, today_opti
 from generator.command.page_text import paragraph, table, width_of_table
 from generator.command.progress import progress
 from generator.command.terminal import width_of
-from generator.findings.errors import CannotReadFile, CannotWriteFile
+from generator.findings.errors import CannotReadFile, CannotWriteFile, why_not_written
 from generator.views.stock_counts import StockCounts, stock_counts
 from generator.views.stock_model import StockRow
 from generator.views.stock_table import Cell, StockTable
@@ -176,4 +176,4 @@ def _write(content: str | bytes, out: Path | None) -> None:
     try:
         out.write_bytes(content if isinstance(content, bytes) else content.encode())
     except OSError as error:
-        raise CannotWriteFile(str(out), error.strerror or str(error)) from error
+        raise CannotWriteFile(str(out), why_not_written(error)) from error

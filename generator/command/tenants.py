@@ -10,7 +10,7 @@ import click
 from generator.command.files import NoRecords, record_file
 from generator.command.firm import config_option, firm_settings, tell_not_set, tenants_secret, wordings_told
 from generator.command.options import properties_option, this_day
-from generator.findings.errors import CannotWriteFile
+from generator.findings.errors import CannotWriteFile, why_not_written
 
 
 @click.command(short_help="Tell where a property's page is in the tenants' site, or give it a new address.")
@@ -97,7 +97,7 @@ def label(records: tuple[str, ...], folder: Path, config: Path | None, every: bo
     try:
         output.write_text(label_sheet_html(made), encoding="utf-8")
     except OSError as error:
-        raise CannotWriteFile(str(output), error.strerror or str(error)) from error
+        raise CannotWriteFile(str(output), why_not_written(error)) from error
     click.echo(
         f"{output}: {len(made)} label{'' if len(made) == 1 else 's'}. Open it with a browser and print it."
     )

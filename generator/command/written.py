@@ -17,7 +17,7 @@ from generator.command.files import record_file
 from generator.command.findings_data import findings_schema
 from generator.command.findings_text import gnu_line
 from generator.command.options import properties_option
-from generator.findings.errors import CannotWriteFile
+from generator.findings.errors import CannotWriteFile, why_not_written
 from generator.findings.finding import Severity
 from generator.record.field_pages import field_reference_markdown
 from generator.record.kind_model import KindFile
@@ -128,4 +128,4 @@ def _write(text: str, out: Path | None) -> None:
     try:
         out.write_text(text, encoding="utf-8")
     except OSError as error:
-        raise CannotWriteFile(str(out), error.strerror or str(error)) from error
+        raise CannotWriteFile(str(out), why_not_written(error)) from error

@@ -4,7 +4,6 @@ Must not be used for what is wrong in a record: that is a finding.
 """
 
 import errno
-import os
 
 
 class HearthbookError(Exception):
@@ -50,18 +49,16 @@ class CannotWriteFile(HearthbookError):
 
     @property
     def message(self) -> str:
-        return f"cannot write {self.path}: {in_the_way(self.reason)}"
+        return f"cannot write {self.path}: {self.reason}"
 
 
 _IN_THE_WAY = {
-    os.strerror(
-        errno.EEXIST
-    ): "there is a file where a folder has to be; move it away, or name another place",
-    os.strerror(errno.ENOTDIR): "a part of that place is a file and no folder; name another place",
-    os.strerror(errno.EISDIR): "there is a folder of that name; name a file",
+    errno.EEXIST: "there is a file where a folder has to be; move it away, or name another place",
+    errno.ENOTDIR: "a part of that place is a file and no folder; name another place",
+    errno.EISDIR: "there is a folder of that name; name a file",
 }
 
 
-def in_the_way(reason: str) -> str:
+def why_not_written(error: OSError) -> str:
     """Why the machine will not write, in words that say what to do where its own do not."""
-    return _IN_THE_WAY.get(reason, reason)
+    return _IN_THE_WAY.get(error.errno or 0) or error.strerror or str(error)

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from generator.findings.errors import CannotWriteFile
+from generator.findings.errors import CannotWriteFile, why_not_written
 from generator.site.errors import AnotherBuildRuns, NotOurFolder
 
 MARK = ".hearthbook-site"
@@ -60,7 +60,7 @@ def replaced(out: Path, *, audience: str) -> Iterator[Path]:
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise CannotWriteFile(str(out), error.strerror or str(error)) from error
+        raise CannotWriteFile(str(out), why_not_written(error)) from error
     with _locked(out):
         _recover(out)
         check_ours(out, audience=audience)
@@ -154,7 +154,7 @@ def patched(out: Path, *, audience: str) -> Iterator[Patch]:
             new.rename(_beside(out, "patch"))
             _put_in(out)
         except OSError as error:
-            raise CannotWriteFile(str(out), error.strerror or str(error)) from error
+            raise CannotWriteFile(str(out), why_not_written(error)) from error
 
 
 _GONE = ".hearthbook-gone"
@@ -198,7 +198,7 @@ def _locked(out: Path) -> Iterator[None]:
     try:
         lock = os.open(place, os.O_CREAT | os.O_RDWR, 0o644)
     except OSError as error:
-        raise CannotWriteFile(str(out), error.strerror or str(error)) from error
+        raise CannotWriteFile(str(out), why_not_written(error)) from error
     try:
         try:
             fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
@@ -241,7 +241,7 @@ def _swap(new: Path, out: Path) -> None:
         new.rename(out)
     except OSError as error:
         _recover(out)
-        raise CannotWriteFile(str(out), error.strerror or str(error)) from error
+        raise CannotWriteFile(str(out), why_not_written(error)) from error
     if old.exists():
         # Under another name first: what waits as `old` is always whole, however far its removal got.
         old.rename(gone)

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
-from generator.findings.errors import CannotReadFile, CannotWriteFile
+from generator.findings.errors import CannotReadFile, CannotWriteFile, why_not_written
 from generator.site.errors import BadTenancies
 
 FILE_NAME = "tenancies.csv"
@@ -92,4 +92,4 @@ def _write(file: Path, known: Mapping[str, tuple[int, str]]) -> None:
         part.replace(file)
     except OSError as error:
         part.unlink(missing_ok=True)
-        raise CannotWriteFile(str(file), error.strerror or str(error)) from error
+        raise CannotWriteFile(str(file), why_not_written(error)) from error

@@ -11,7 +11,7 @@ import re
 import secrets
 from pathlib import Path
 
-from generator.findings.errors import CannotReadFile, CannotWriteFile
+from generator.findings.errors import CannotReadFile, CannotWriteFile, why_not_written
 from generator.site.errors import UnsafeSecret
 
 _BYTES = 20
@@ -77,7 +77,7 @@ def tenant_secret(file: Path, *, keep_out_of: tuple[Path, ...] = ()) -> tuple[by
     try:
         return _make(place)
     except OSError as error:
-        raise CannotWriteFile(str(place), error.strerror or str(error)) from error
+        raise CannotWriteFile(str(place), why_not_written(error)) from error
 
 
 def _read(file: Path) -> bytes:

@@ -7,7 +7,7 @@ import os
 from hashlib import blake2b
 from pathlib import Path
 
-from generator.findings.errors import CannotWriteFile
+from generator.findings.errors import CannotWriteFile, why_not_written
 from generator.site.errors import BadPage
 
 _PART = ".hearthbook-part"
@@ -56,7 +56,7 @@ class Tree:
             part.write_bytes(data)
             part.replace(target)
         except OSError as error:
-            raise CannotWriteFile(str(target), error.strerror or str(error)) from error
+            raise CannotWriteFile(str(target), why_not_written(error)) from error
 
     def prune(self, folder: str) -> int:
         """Remove what this build has not written.
