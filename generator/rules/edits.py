@@ -4,15 +4,15 @@ Proposes only, likeliest first, by what each terminal is for; whether a change c
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
 from generator.catalogue.kind import Duty
 from generator.circuit.model import Circuit, Conductor, TerminalPlace
-from generator.rules.landings import Landing, Landings, device_name
+from generator.rules.landings import Landing, Landings
 from generator.rules.strays import Stray, strays
-from generator.rules.words import the_conductor, the_device, the_terminal
+from generator.rules.words import device_name, terminal_of, the_conductor, the_device, the_terminal
 
 _LOOPED = ("line", "neutral", "earth")
 """The sorts that cores take on from device to device."""
@@ -91,7 +91,7 @@ class _Proposals(Landings):
     def _moved(self, landing: Landing, there: str, *, returns: bool = False) -> Edit:
         item = landing.conductor
         near = device_name(there) == device_name(landing.here)
-        to = f"`{_terminal(there)}`" if near else the_terminal(self.circuit, there)
+        to = f"`{terminal_of(there)}`" if near else the_terminal(self.circuit, there)
         move = f"move {the_conductor(item)} from {the_terminal(self.circuit, landing.here)} to"
         return Edit(
             words=f"{move} {to}",
@@ -103,7 +103,7 @@ class _Proposals(Landings):
         )
 
     def _exchanged(self, one: Landing, other: Landing, *, returns: bool = False) -> Edit:
-        where = f"the terminals `{_terminal(one.here)}` and `{_terminal(other.here)}`"
+        where = f"the terminals `{terminal_of(one.here)}` and `{terminal_of(other.here)}`"
         if device_name(one.here) != device_name(other.here):
             where = f"{the_terminal(self.circuit, one.here)} and {the_terminal(self.circuit, other.here)}"
         return Edit(
@@ -201,13 +201,9 @@ class _Proposals(Landings):
         ]
         for index, place in enumerate(empty):
             tag = self.tags.get(place.ref, "")
-            likely = (
-                anywhere
-                if not tag
-                else ()
-                if anywhere
-                else self.homes_of(tag, boxes.get(place.device.name, ""))
-            )
+            likely: Sequence[str] = () if tag else anywhere
+            if tag and not anywhere:
+                likely = self.homes_of(tag, boxes.get(place.device.name, ""))
             alike = [each.ref for each in empty[index + 1 :] if tag and self.tags.get(each.ref) == tag]
             for there in (*likely, *(ref for ref in alike if device_name(ref) != place.device.name)):
                 yield self._landed(
@@ -304,7 +300,3 @@ class _Proposals(Landings):
 def _landed_at(landing: Landing, there: str) -> Conductor:
     item = landing.conductor
     return replace(item, a=there) if landing.end == "a" else replace(item, b=there)
-
-
-def _terminal(ref: str) -> str:
-    return ref.split(".", 1)[1]

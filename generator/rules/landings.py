@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from generator.catalogue.kind import Duty
 from generator.circuit.model import Circuit, Conductor
 from generator.rules.sorts import sorts
+from generator.rules.words import device_name
 from generator.states.network import fold
 
 
@@ -133,8 +134,3 @@ class Landings:
 def together(one: Landing, other: Landing) -> bool:
     """Whether two landings are in one box."""
     return device_name(one.here) == device_name(other.here)
-
-
-def device_name(ref: str) -> str:
-    """The name of the device of a terminal."""
-    return ref.split(".", 1)[0]

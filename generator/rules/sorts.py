@@ -27,7 +27,7 @@ def sorts(circuit: Circuit) -> dict[str, str]:
     outputs = [
         place.ref
         for place in circuit.terminals
-        if place.ref.endswith(".pump") and _is_boiler(place.device.duty)
+        if place.ref.endswith(".pump") and place.device.duty is Duty.BOILER
     ]
     sorts_ |= dict.fromkeys(outputs, "pump")
     for load in circuit.loads:
@@ -41,10 +41,6 @@ def sorts(circuit: Circuit) -> dict[str, str]:
                 sorts_.setdefault(item.a, "line")
                 sorts_.setdefault(item.b, "boiler")
     return sorts_
-
-
-def _is_boiler(duty: Duty) -> bool:
-    return duty is Duty.BOILER
 
 
 def _of_zones(circuit: Circuit, sorts_: dict[str, str]) -> None:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.circuit.model import Circuit, Conductor
+from generator.rules.words import device_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +42,7 @@ def strays(circuit: Circuit) -> Iterator[Stray]:
         )
         if usual is None or item.is_link:
             continue
-        ends = (_device(item.a), _device(item.b))
+        ends = (device_name(item.a), device_name(item.b))
         if frozenset(ends) == usual:
             continue
         for end, other in (("a", ends[1]), ("b", ends[0])):
@@ -63,8 +64,4 @@ def _both(cores: Sequence[Conductor]) -> frozenset[str] | None:
 
 
 def _ends(item: Conductor) -> frozenset[str]:
-    return frozenset((_device(item.a), _device(item.b)))
-
-
-def _device(ref: str) -> str:
-    return ref.split(".", 1)[0]
+    return frozenset((device_name(item.a), device_name(item.b)))

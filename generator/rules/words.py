@@ -32,7 +32,7 @@ def the_zone(zone: ZoneIntent) -> str:
 
 def device_of(circuit: Circuit, ref: str) -> PlacedDevice:
     """The device that a point belongs to. Raises KeyError for a point of no device."""
-    return circuit.device(ref.split(".", 1)[0])
+    return circuit.device(device_name(ref))
 
 
 def lets_through(circuit: Circuit, opens: str) -> tuple[str, str, str]:
@@ -54,6 +54,11 @@ def the_load(circuit: Circuit, load: Load) -> str:
     return (
         the_device(device) if load.words == device.kind.words else f"the {load.words} of {the_device(device)}"
     )
+
+
+def device_name(ref: str) -> str:
+    """The name of the device that a point belongs to, whether there is such a device or not."""
+    return ref.split(".", 1)[0]
 
 
 def terminal_of(ref: str) -> str:
