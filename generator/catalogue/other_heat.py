@@ -56,8 +56,9 @@ def _solar(settings: SolarStationSettings) -> DeviceParts:
             LINE,
             NEUTRAL,
             EARTH,
-            *pair("collector", "sensor on the collector"),
-            *pair("cylinder", "sensor at the solar coil"),
+            # The sensors come with it, on their own leads, and are no devices of the record.
+            *pair("collector", "sensor on the collector", needed=False),
+            *pair("cylinder", "sensor at the solar coil", needed=False),
             *(hold if settings.holds_boiler else ()),
         ),
         inner=("pump-line",),

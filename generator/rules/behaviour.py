@@ -79,6 +79,19 @@ def by_design(subject: Subject) -> int:
     return designed_call(subject.solution.space, subject.circuit)
 
 
+def held_off(subject: Subject, answer: Answer, zone: ZoneIntent) -> int:
+    """The states in which a zone of hot water may call in vain by design: a solar controller keeps the boiler off.
+
+    Whatever else keeps its call back shows as well in the states without sun.
+    """
+    vector = 0
+    for device in subject.circuit.with_duty(Duty.SOLAR) if zone.serves == "hot water" else ():
+        for contact in device.parts.contacts:
+            if contact.name == f"{device.name}.hold":
+                vector |= answer.at & ~answer.made[contact.name]
+    return vector
+
+
 def calls_for(subject: Subject, opens: str) -> int:
     """The states in which a zone calls to which the part is meant to let water."""
     vector = 0

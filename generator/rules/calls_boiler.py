@@ -8,7 +8,7 @@ from functools import partial
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import LoadKind, Role
-from generator.circuit.model import PlacedDevice
+from generator.circuit.model import PlacedDevice, ZoneIntent
 from generator.findings.finding import Severity
 from generator.rules.behaviour import (
     any_firing,
@@ -19,6 +19,7 @@ from generator.rules.behaviour import (
     dead,
     firing,
     first_answer,
+    held_off,
     joined_points,
     opened,
     overrun_of,
@@ -39,11 +40,12 @@ from generator.states.trace import Step
 _INTERLOCK = "Approved Document L, volume 1 (2021), 5.15 and 5.25"
 
 
-def _unanswered(subject: Subject, answer: Answer, calls: int, opens: str) -> int:
-    """The states in which a zone calls and no boiler fires.
+def _unanswered(subject: Subject, answer: Answer, zone: ZoneIntent, opens: str) -> int:
+    """The states in which a zone calls and no boiler fires, those left out in which the sun heats in its place.
 
     States with the zone's valve shut are left out: there the fault lies before it, and another rule finds that.
     """
+    calls = call(subject, zone) & ~held_off(subject, answer, zone)
     through = opened(answer, opens) if opens else calls
     return calls & through & ~any_firing(subject, answer)
 
@@ -68,9 +70,8 @@ def _does_not_reach(subject: Subject) -> Iterator[Seen]:
     for zone in subject.circuit.zones:
         if _heated_otherwise(subject, zone.opens):
             continue
-        calls = call(subject, zone)
         opens = zone.opens if can_open(subject, zone.opens) else ""
-        when = subject.when(partial(_unanswered, subject, calls=calls, opens=opens))
+        when = subject.when(partial(_unanswered, subject, zone=zone, opens=opens))
         if not when:
             continue
         through = f", {' '.join(lets_through(subject.circuit, opens)[:2])}," if opens else ""
@@ -92,7 +93,8 @@ CALL_DOES_NOT_REACH_BOILER = Rule(
     why="The valve opens and the boiler stays silent. It is warm only while another zone happens to call.",
     fix="Follow the call from the end switch to the boiler, and look for the conductor that is missing or in the wrong terminal.",
     source=COMMON_PRACTICE,
-    limits="States with the zone's valve shut are left out: the fault lies before it, and another rule finds that.",
+    limits="States with the zone's valve shut are left out: the fault lies before it, and another rule finds that. So are "
+    "those in which a solar controller holds off the boiler's hot water call.",
     right=HOUSE,
     wrong=moved(
         HOUSE,

@@ -20,6 +20,7 @@ from generator.rules.behaviour import (
     can_open,
     conductors_at,
     first_answer,
+    held_off,
     opened,
     way_of_load,
     way_words,
@@ -55,8 +56,8 @@ def _open(answer: Answer, opens: str, at: int) -> int:
 
 
 def _unmet(subject: Subject, answer: Answer, zone: ZoneIntent) -> int:
-    """The states in which a zone calls and its way is shut, those left out in which a diverter valve serves another."""
-    vector = call(subject, zone) & ~opened(answer, zone.opens)
+    """The states in which a zone calls and its way is shut; not where a diverter valve serves another, or the sun does."""
+    vector = call(subject, zone) & ~opened(answer, zone.opens) & ~held_off(subject, answer, zone)
     for other in rivals(subject, zone):
         vector &= ~goes_first(subject, answer, zone, other)
     return vector
@@ -92,7 +93,8 @@ ZONE_DOES_NOT_OPEN_ITS_VALVE = Rule(
     fix="Follow the call from the channel through the thermostat to the valve's motor, and look for the conductor that is "
     "missing or in the wrong terminal. If the zone is meant to have other controls, correct the zone.",
     source=COMMON_PRACTICE,
-    limits="Settled states only. States in which line meets neutral or earth are left out: the fuse has blown.",
+    limits="Settled states only. States in which line meets neutral or earth are left out: the fuse has blown. So are "
+    "those in which a solar controller holds off the boiler's hot water call.",
     right=HOUSE,
     wrong=moved(
         HOUSE, "- { to: heating-valve.motor, core: BN }", after="- { to: water-valve.E, core: GNYE }"

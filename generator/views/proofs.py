@@ -18,6 +18,7 @@ from generator.rules.behaviour import (
     calling,
     calls_for,
     can_open,
+    held_off,
     isolator_of,
     opened,
     pump_loads,
@@ -184,13 +185,14 @@ class _Claims:
         if not zone.call_inputs:
             return
         words, calls = the_zone(zone), call(self.subject, zone)
+        sun, held = self._held_off(zone)
         if can_open(self.subject, zone.opens):
             who, does, _ = lets_through(self.circuit, zone.opens)
             ref = drive_of(self.subject, zone.opens)
             first, instead = self._first(zone)
             yield self.claim(
-                f"Whenever {words} calls, {who} {does}{first}.",
-                lambda answer: calls & ~opened(answer, zone.opens) & ~instead(answer),
+                f"Whenever {words} calls, {who} {does}{first}{sun}.",
+                lambda answer: calls & ~opened(answer, zone.opens) & ~instead(answer) & ~held(answer),
                 ref,
             )
             heated = self._rests_open(zone)
@@ -208,8 +210,8 @@ class _Claims:
         demands = [load for boiler in boilers for load in boiler.parts.loads if load.kind is LoadKind.DEMAND]
         if boilers:
             yield self.claim(
-                f"Whenever {words} calls, a boiler is called.",
-                lambda answer: calls & ~any_firing(self.subject, answer),
+                f"Whenever {words} calls, a boiler is called{sun}.",
+                lambda answer: calls & ~any_firing(self.subject, answer) & ~held(answer),
                 demands[0].a if demands else "",
             )
 
@@ -227,6 +229,12 @@ class _Claims:
             return vector
 
         return ", unless its other outlet is called for and goes first", instead
+
+    def _held_off(self, zone: ZoneIntent) -> tuple[str, Callable[[Answer], int]]:
+        """Where a solar controller can keep the boiler from heating a zone: the words, and when it does."""
+        held = partial(held_off, self.subject, zone=zone)
+        words = ", unless a solar controller holds it off" if self.subject.ever(held) else ""
+        return words, held
 
     def _rests_open(self, zone: ZoneIntent) -> bool:
         valve = self.circuit.device(zone.valve) if zone.valve else None
