@@ -127,10 +127,11 @@ def _in_bulk(pages: Pages, place: Path, frames: Mapping[tuple[str, int], str]) -
     begun = perf_counter()
     tree, links, digest = Tree(place), LinkCheck(), sha256()
     for page in pages.pages:
-        html = shells[page.kind, page.depth].fill(page)
-        links.gather(page.path, body_of(page), html)
-        digest.update(page.body.encode())
-        tree.put(page.path, html.encode())
+        shell = shells[page.kind, page.depth]
+        filled = shell.fill(page)
+        links.gather(page.path, filled.links, shell.places)
+        digest.update(filled.body)
+        tree.put(page.path, filled.html)
     return perf_counter() - begun
 
 

@@ -6,6 +6,7 @@ Knows which pieces are on which page; not where a site puts them or what frame s
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.pages.links import Links
 from generator.pages.pack import pack_html, pack_pieces
 from generator.pages.pieces import ForTenant, Pieces, ShownPhoto
 from generator.pages.tabs import PACK, TABS, Tab
@@ -15,13 +16,14 @@ from generator.views.property import PropertyView
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Body:
-    """One finished page: its address below the property's folder, plain title, and HTML."""
+    """One finished page: its address below the property's folder, plain title, HTML, and its links where they are known."""
 
     tab: Tab
     title: str
     description: str
     html: str
     head: str
+    links: Links | None = None
 
 
 def property_bodies(

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import escape
 
+from generator.pages.links import Links, links_of
 from generator.pages.own_words import Pattern, filled, own_html, own_words
 from generator.pages.pack import pack_pieces
 from generator.pages.pieces import OWN_PIECES, ForTenant, Pieces, SharedPieces, ShownPhoto
@@ -106,12 +107,45 @@ def shared_for_tenant(
     )
 
 
+class BodyPattern:
+    """One finished page of houses built alike, taken apart for filling."""
+
+    def __init__(self, body: Body) -> None:
+        self.body = body
+        self._html = Pattern(body.html)
+        self._head = Pattern(body.head)
+        links = links_of(body.html.encode())
+        # What is put in has its quotes escaped: it can complete a link, and bring none along.
+        self._wanted = tuple(map(Pattern, links.wanted))
+        self._places = tuple(map(Pattern, links.places))
+
+    def filled(self, words: Mapping[str, str], html: Mapping[str, str]) -> Body:
+        """The page of one house.
+
+        Args:
+            words: What stands for each mark in plain text.
+            html: What stands for it in HTML.
+        """
+        body = self.body
+        return replace(
+            body,
+            title=filled(body.title, words),
+            description=filled(body.description, words),
+            html=self._html.filled(html),
+            head=self._head.filled(html),
+            links=Links(
+                tuple(link.filled(words) for link in self._wanted),
+                frozenset(place.filled(words) for place in self._places),
+            ),
+        )
+
+
 class TenantPatterns:
     """What is for the tenants of houses built alike, taken apart for filling."""
 
     def __init__(self, shared: SharedForTenant) -> None:
         self.sheet = Pattern(shared.sheet)
-        self.body = shared.body, Pattern(shared.body.html), Pattern(shared.body.head)
+        self.body = BodyPattern(shared.body)
         self.made = {("overrides", True): shared.piece}
 
 
@@ -120,9 +154,7 @@ class Patterns:
 
     def __init__(self, shared: SharedPages) -> None:
         self.shared = shared
-        self.bodies = {
-            kind: (body, Pattern(body.html), Pattern(body.head)) for kind, body in shared.bodies.items()
-        }
+        self.bodies = {kind: BodyPattern(body) for kind, body in shared.bodies.items()}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,14 +204,5 @@ def put_together(
             body = body_of(view, pieces, tab)
             made.append(replace(body, html=filled(body.html, html), head=filled(body.head, html)))
         else:
-            body, pattern, head = known
-            made.append(
-                replace(
-                    body,
-                    title=filled(body.title, words),
-                    description=filled(body.description, words),
-                    html=pattern.filled(html),
-                    head=head.filled(html),
-                )
-            )
+            made.append(known.filled(words, html))
     return Together(bodies=tuple(made), sheet=sheet)

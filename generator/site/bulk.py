@@ -16,6 +16,7 @@ from pathlib import Path
 
 from generator.findings.errors import HearthbookError
 from generator.kept.store import Kept, digest_of
+from generator.pages.links import links_of
 from generator.record.load import LoadedRecord
 from generator.record.own_kinds import kinds_of_own
 from generator.record.wording import as_text
@@ -27,7 +28,7 @@ from generator.site.page import SitePage
 from generator.site.pictures import BadPicture, published
 from generator.site.property_pages import MadeProperty, make_property
 from generator.site.publish_tenants import Sheets
-from generator.site.shell import Shell, body_of
+from generator.site.shell import Shell
 from generator.site.tenants import page_file
 from generator.site.tree import Tree
 from generator.views.tenant_wording import load_wordings
@@ -180,9 +181,9 @@ class Writer:
         links, own = LinkCheck(order.site_url), LinkCheck(order.site_url)
         digest = sha256()
         for page in made.pages:
-            self._page(page, tree, own, links)
+            body = self._page(page, tree, own, links)
             digest.update(repr((page.url, page.title, page.description, page.head)).encode())
-            digest.update(page.body.encode())
+            digest.update(body)
         # Counted where no site for tenants is written too: a served site and a built one go by the same ledger.
         html = made.sheet.encode()
         digest.update(html)
@@ -210,14 +211,17 @@ class Writer:
             broken=(*own.broken_at_once(), *links.broken_at_once()),
         )
 
-    def _page(self, page: SitePage, tree: Tree, own: LinkCheck, links: LinkCheck) -> None:
+    def _page(self, page: SitePage, tree: Tree, own: LinkCheck, links: LinkCheck) -> bytes:
+        """Write one page, and return what is its own of it."""
         key = (page.kind, page.depth)
-        html = self._shells[key].fill(page)
-        own.gather(page.path, body_of(page), html)
+        shell = self._shells[key]
+        filled = shell.fill(page)
+        own.gather(page.path, filled.links, shell.places)
         if key not in self._seen:
             self._seen.add(key)
-            links.gather(page.path, html, html)
-        tree.put(page.path, html.encode())
+            links.gather(page.path, links_of(filled.html))
+        tree.put(page.path, filled.html)
+        return filled.body
 
     def _picture(self, name: str, tree: Tree, warnings: list[str], file: Path) -> bool:
         """Publish a picture; whether that could be done."""

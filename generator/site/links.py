@@ -1,30 +1,19 @@
 """The links of finished pages, held against what the site really has.
 
-It reads our own HTML, in which attributes stand in double quotes; it must not know how pages were made.
+It must not know how pages were made.
 """
 
-from collections.abc import Container, Iterable, Iterator
-from html import unescape
+from collections.abc import Container, Iterable
 from pathlib import Path
 from posixpath import normpath
 from urllib.parse import unquote, urlsplit
 
+from generator.pages.links import Links, places_in
+
 # Addresses that a page may hold although they lead out of the site: none of them loads anything.
 _ELSEWHERE = ("mailto:", "tel:", "data:", "javascript:void(0)")
-_ATTRIBUTES = ('href="', 'src="')
-STATE = "state="
 FIND = "find?"
 """How an address begins that gives the finder what to look for."""
-
-
-def links_in(html: str) -> Iterator[str]:
-    """Yield the values of ``href`` and ``src`` in order of attribute; ``xlink:href`` and ``data-`` are passed over."""
-    for attribute in _ATTRIBUTES:
-        before, *rest = html.split(attribute)
-        for piece in rest:
-            if before[-1:].isspace():
-                yield unescape(piece.partition('"')[0])
-            before = piece
 
 
 class LinkCheck:
@@ -40,25 +29,20 @@ class LinkCheck:
         self._wanted: dict[tuple[str, str], str] = {}
         self._broken: dict[str, None] = {}
 
-    def gather(self, page_path: str, part: str, whole: str) -> None:
+    def gather(self, page_path: str, links: Links, around: Container[str] = ()) -> None:
         """Note the links of one page; those that stay on the page are judged at once.
 
         Args:
             page_path: The page's file below the root: ``p/HB-0001/index.html``.
-            part: The HTML whose links count: the page, or only its body.
-            whole: The HTML in which a place on the same page may be: at least `part`.
+            links: Of the page, or only of its body.
+            around: The places on the page outside of what `links` are of.
         """
-        here = []
-        for link in dict.fromkeys(links_in(part)):
+        for link in links.wanted:
             if link.startswith("#"):
-                here.append(link)
+                if not (has_place(links.places, link[1:]) or has_place(around, link[1:])):
+                    self._broken[f"{page_path}: no place '{link}' on this page"] = None
             elif not link.startswith(_ELSEWHERE):
                 self._note(page_path, link)
-        if here:
-            places = places_in(whole)
-            for link in here:
-                if not has_place(places, link[1:]):
-                    self._broken[f"{page_path}: no place '{link}' on this page"] = None
 
     def _note(self, page_path: str, link: str) -> None:
         page, address = page_path, urlsplit(link)
@@ -110,23 +94,10 @@ class LinkCheck:
                 if target not in places:
                     newer = over / target if over is not None else None
                     file = newer if newer is not None and newer.is_file() else root / target
-                    places[target] = places_in(file.read_text(encoding="utf-8"))
+                    places[target] = places_in(file.read_bytes())
                 if not has_place(places[target], fragment):
                     found.append(f"{page}: '{target}' has no place '#{fragment}'")
         return tuple(sorted(found))
-
-
-def places_in(html: str) -> frozenset[str]:
-    """What a link to a page may name behind the ``#``: its ids, and ``state=...`` for each state that it can show."""
-    places = set()
-    before, *rest = html.split('id="')
-    for piece in rest:
-        if before[-1:].isspace():
-            places.add(unescape(piece.partition('"')[0]))
-        elif before.endswith("data-state-"):
-            places.add(STATE + unescape(piece.partition('"')[0]))
-        before = piece
-    return frozenset(places)
 
 
 def has_place(places: Container[str], fragment: str) -> bool:

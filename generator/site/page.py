@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Protocol
 from urllib.parse import unquote
 
+from generator.pages.links import Links
 from generator.site.errors import BadPage
 
 HOME = "./"
@@ -29,6 +30,7 @@ class SitePage:
         head: Finished HTML for the page's head, such as a ``<style>`` with the colours of its states; usually empty.
         search: Whether the words of the page can be found by the search of the hand-written pages.
         printed_foot: Plain text at the foot of every printed sheet: reference, revision, last visit. Empty for none.
+        links: Those of its body, where they are known from many pages alike; None to have them looked for.
     """
 
     url: str
@@ -39,6 +41,7 @@ class SitePage:
     head: str = ""
     search: bool = False
     printed_foot: str = ""
+    links: Links | None = None
 
     def __post_init__(self) -> None:
         if self.url != HOME:

@@ -11,7 +11,7 @@ from generator.site.errors import BadPage, BrokenLinks
 from generator.site.indexes import SEARCH, search_entry, search_index, sitemap_files
 from generator.site.links import LinkCheck
 from generator.site.page import SiteContent, SitePage, page_path
-from generator.site.shell import Shell, body_of
+from generator.site.shell import Shell
 from generator.site.stage import Framework, Others, Written
 from generator.site.swap import Patch
 from generator.site.tree import Tree, digest_of_file
@@ -122,11 +122,12 @@ class _Patching:
         links, urls, search = LinkCheck(self.site_url), [], []
         for page in content.pages:
             urls.append(page.url)
-            html = self.shell(page).fill(page)
-            links.gather(page.path, body_of(page), html)
+            shell = self.shell(page)
+            filled = shell.fill(page)
+            links.gather(page.path, filled.links, shell.places)
             if page.search:
                 search.append(search_entry(page))
-            self.put(page.path, html.encode())
+            self.put(page.path, filled.html)
         for asset in content.assets:
             self.put(asset.path, asset.data)
         self.links.add("", (), links.broken_at_once())

@@ -132,6 +132,7 @@ def _made(
                 description=body.description,
                 head=body.head,
                 printed_foot=_foot(view),
+                links=body.links,
             )
             for body in made.bodies
         ),

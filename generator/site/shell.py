@@ -5,9 +5,11 @@ It must not know who made the frame: it is handed one rendered page whose changi
 
 import re
 from collections.abc import Callable
+from dataclasses import dataclass
 from html import escape
 from typing import Final
 
+from generator.pages.links import Links, links_of, places_in
 from generator.site.errors import BadPage
 from generator.site.page import SitePage
 
@@ -21,6 +23,15 @@ FOLDER: Final = "hb-mark-folder-6d1f"
 """Each folder of the address under which the frame itself was rendered, for addresses that name the page in full."""
 
 _MARK: Final = re.compile("|".join(map(re.escape, (TITLE, DESCRIPTION, HEAD, BODY))))
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """A whole page in its frame and its own part of that by itself, both in UTF-8, and the links of its own part."""
+
+    html: bytes
+    body: bytes
+    links: Links
 
 
 class Shell:
@@ -41,30 +52,33 @@ class Shell:
         own_address = f"{FOLDER}/" * depth
         self.depth = depth
         self.text = rendered
-        self._own_address = own_address if own_address and own_address in rendered else ""
-        self._pieces = _MARK.split(rendered)
+        self._own_address = own_address.encode() if own_address and own_address in rendered else b""
+        self._pieces = tuple(piece.encode() for piece in _MARK.split(rendered))
         self._marks = _MARK.findall(rendered)
+        self.places = places_in(rendered.encode())
+        """The places that every page in it has."""
 
-    def fill(self, page: SitePage) -> str:
-        """Return the whole page.
+    def fill(self, page: SitePage) -> Filled:
+        """Put a page into the frame.
 
         Args:
             page: A page of this frame's kind and depth.
         """
         if page.depth != self.depth:
             raise BadPage(page.url, f"filled into a frame for depth {self.depth}")
+        body = body_of(page).encode()
         values = {
-            TITLE: escape(page.title),
-            DESCRIPTION: escape(page.description or page.title),
-            HEAD: head_of(page),
-            BODY: body_of(page),
+            TITLE: escape(page.title).encode(),
+            DESCRIPTION: escape(page.description or page.title).encode(),
+            HEAD: head_of(page).encode(),
+            BODY: body,
         }
-        own = self._own_address
-        pieces = [piece.replace(own, page.url) for piece in self._pieces] if own else self._pieces
-        text = [pieces[0]]
+        own, url = self._own_address, page.url.encode()
+        pieces = [piece.replace(own, url) for piece in self._pieces] if own else self._pieces
+        html = [pieces[0]]
         for mark, piece in zip(self._marks, pieces[1:], strict=True):
-            text += (values[mark], piece)
-        return "".join(text)
+            html += (values[mark], piece)
+        return Filled(html=b"".join(html), body=body, links=page.links or links_of(body))
 
 
 def head_of(page: SitePage) -> str:

@@ -8,12 +8,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from generator.pages.links import links_of
 from generator.site.aside import Aside
 from generator.site.errors import BadPage, BrokenLinks
 from generator.site.indexes import read_search, search_entry, write_search, write_sitemap
 from generator.site.links import LinkCheck
 from generator.site.page import Bulk, SiteContent, SitePage, page_path
-from generator.site.shell import Shell, Shells, body_of
+from generator.site.shell import Shell, Shells
 from generator.site.swap import write_mark
 from generator.site.tree import Tree, digest_of_file
 
@@ -178,12 +179,13 @@ class Stage:
             frame: The frame, with marks.
         """
         self._places[page.url] = frame
-        html = Shell(frame, page.kind, page.depth).fill(page)
-        self.files[page.path] = digest_of_file(html.encode())
-        self._own.gather(page.path, body_of(page), html)
+        shell = Shell(frame, page.kind, page.depth)
+        filled = shell.fill(page)
+        self.files[page.path] = digest_of_file(filled.html)
+        self._own.gather(page.path, filled.links, shell.places)
         if page.search:
             self._search.append(search_entry(page))
-        return html
+        return filled.html.decode()
 
     def finish(self, *, hand_written: Iterable[tuple[str, str]]) -> Written:
         """Check the links of the finished site, complete its lists, and mark it as ours.
@@ -198,9 +200,8 @@ class Stage:
         others = list(hand_written)
         elsewhere = LinkCheck(self._site_url)
         for url, path in others:
-            html = (root / path).read_text(encoding="utf-8")
             links = self._links if url in self._places else elsewhere
-            links.gather(path, html, html)
+            links.gather(path, links_of((root / path).read_bytes()))
         for part in (elsewhere, self._own):
             for place, page in part.wanted_by().items():
                 self._links.add(page, (place,))
@@ -282,11 +283,11 @@ class Stage:
 
     def _write_page(self, page: SitePage, shells: Shells) -> None:
         shell = shells.for_page(page)
-        html = shell.fill(page)
-        self._own.gather(page.path, body_of(page), html)
+        filled = shell.fill(page)
+        self._own.gather(page.path, filled.links, shell.places)
         if id(shell) not in self._shells_seen:
             self._shells_seen.add(id(shell))
-            self._links.gather(page.path, html, html)
+            self._links.gather(page.path, links_of(filled.html))
         if page.search:
             self._search.append(search_entry(page))
-        self._put(page.path, html.encode())
+        self._put(page.path, filled.html)

@@ -8,6 +8,7 @@ import pytest
 from generator.kept.store import Kept
 from generator.overrides.overrides import overrides
 from generator.overrides.policy import Policy
+from generator.pages.links import links_of
 from generator.pages.pieces import ForTenant, ShownPhoto
 from generator.pages.property_pages import property_bodies
 from generator.pipeline import examine
@@ -25,6 +26,8 @@ REFERENCES = sorted(file.stem for file in PROPERTIES.glob("*.yaml"))
 SHEETS = Sheets(firm=FirmConfig(), wordings=load_wordings(PROPERTIES)[0])
 QUICK = ("FW-01", "FW-02", "FW-03", "FW-04")
 """Built alike: these do share."""
+_LINKED = 3
+"""Of so many pages at least the links are known from the houses alike: wiring, calls and readings."""
 
 
 @pytest.fixture(scope="module")
@@ -68,3 +71,5 @@ def test_shared_pages_are_the_houses_own(reference: str, kept: Kept) -> None:
     ]
     for page, body in zip(made.pages, bodies, strict=True):
         assert page.body == body.html, page.url
+        assert page.links is None or page.links == links_of(body.html.encode()), page.url
+    assert sum(page.links is not None for page in made.pages) >= _LINKED
