@@ -139,7 +139,15 @@ def _set_c(device: PlacedDevice) -> float | None:
     return float(value) if isinstance(value, int | float) else None
 
 
+def _stores_heating_water(subject: Subject) -> bool:
+    """Whether every cylinder on record is a thermal store: the tap water is heated on its way through, and not stored."""
+    cylinders = subject.circuit.with_duty(Duty.CYLINDER)
+    return bool(cylinders) and all(setting(item, "system") == "thermal store" for item in cylinders)
+
+
 def _temperature(subject: Subject, low: bool) -> Iterator[Seen]:
+    if _stores_heating_water(subject):
+        return
     for device in subject.circuit.with_duty(Duty.CYLINDER_THERMOSTAT):
         value = _set_c(device)
         if value is None or not (value < LOWEST_C if low else value > HIGHEST_C):
@@ -166,7 +174,8 @@ STORED_WATER_TOO_COOL = Rule(
     why="Legionella grows from 20 C to 45 C and lives on for a time above that. A cylinder below 60 C can breed it.",
     fix="Set the thermostat to 60 C, and fit mixing valves where somebody vulnerable lives.",
     source="Health and Safety Executive, Legionnaires' disease: hot and cold water systems; HSG274 Part 2",
-    limits="Keeps quiet beside a heat pump with a recorded cycle that heats the water through now and then.",
+    limits="Keeps quiet beside a heat pump with a recorded cycle that heats the water through now and then, and on a "
+    "thermal store, which holds no tap water.",
     right=HOUSE,
     wrong=change(
         HOUSE, ("{ kind: cylinder-thermostat }", "{ kind: cylinder-thermostat, settings: { set_c: 50 } }")
@@ -182,7 +191,8 @@ STORED_WATER_TOO_HOT = Rule(
     why="The hotter the water, the quicker it scalds, the more scale it lays down and the more heat it loses.",
     fix="Set the thermostat between 60 C and 65 C.",
     source=COMMON_PRACTICE,
-    limits="Goes by the setting recorded; the water itself is not measured.",
+    limits="Goes by the setting recorded; the water itself is not measured. Keeps quiet on a thermal store, which holds no "
+    "tap water and works hotter.",
     right=HOUSE,
     wrong=change(
         HOUSE, ("{ kind: cylinder-thermostat }", "{ kind: cylinder-thermostat, settings: { set_c: 75 } }")

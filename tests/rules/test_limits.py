@@ -59,6 +59,18 @@ def test_volts_lost(length_m: int, found: bool, tmp_path: Path) -> None:
     assert ("volt-drop-over-limit" in rules_of(record, tmp_path)) is found
 
 
+@pytest.mark.parametrize("set_c", [50, 75])
+def test_a_thermal_store_holds_no_tap_water(set_c: int, tmp_path: Path) -> None:
+    """It holds heating water, which has neither limit (common practice, no source)."""
+    record = change(
+        HOUSE,
+        ("{ kind: cylinder-thermostat }", f"{{ kind: cylinder-thermostat, settings: {{ set_c: {set_c} }} }}"),
+        ("settings: { system: vented }", "settings: { system: thermal store }"),
+        ("feeds: cylinder coil", "feeds: thermal store"),
+    )
+    assert rules_of(record, tmp_path).isdisjoint({"stored-water-too-cool", "stored-water-too-hot"})
+
+
 @pytest.mark.parametrize(("watts", "found"), [(3019, False), (3021, True)])
 def test_a_hundredth_over_the_fuse(watts: int, found: bool, tmp_path: Path) -> None:
     """13 A and a hundredth are 13.13 A, at 230 V 3019.9 W (common practice, no source)."""
