@@ -79,6 +79,12 @@ def by_design(subject: Subject) -> int:
     return designed_call(subject.solution.space, subject.circuit)
 
 
+def heated_otherwise(subject: Subject, opens: str) -> bool:
+    """Whether what opens for a zone lets in the heat of another source alone, as that of a thermal store."""
+    circuits = [item for item in subject.circuit.water.circuits if opens and item.opens == opens]
+    return bool(circuits) and all(item.source for item in circuits)
+
+
 def held_off(subject: Subject, answer: Answer, zone: ZoneIntent) -> int:
     """The states in which a zone of hot water may call in vain by design: a solar controller keeps the boiler off.
 

@@ -19,6 +19,7 @@ from generator.rules.behaviour import (
     dead,
     firing,
     first_answer,
+    heated_otherwise,
     held_off,
     joined_points,
     opened,
@@ -50,12 +51,6 @@ def _unanswered(subject: Subject, answer: Answer, zone: ZoneIntent, opens: str) 
     return calls & through & ~any_firing(subject, answer)
 
 
-def _heated_otherwise(subject: Subject, opens: str) -> bool:
-    """Whether what opens for a zone lets in the heat of another source alone, as that of a thermal store."""
-    circuits = [item for item in subject.circuit.water.circuits if opens and item.opens == opens]
-    return bool(circuits) and all(item.source for item in circuits)
-
-
 def _silent_for(subject: Subject, when: When) -> str:
     """Why no boiler fires although the call is there, in words: without its permanent live it cannot."""
     for place in with_role(subject.circuit, Role.PERMANENT_LINE):
@@ -68,7 +63,7 @@ def _does_not_reach(subject: Subject) -> Iterator[Seen]:
     if not subject.circuit.with_duty(Duty.BOILER):
         return
     for zone in subject.circuit.zones:
-        if _heated_otherwise(subject, zone.opens):
+        if heated_otherwise(subject, zone.opens):
             continue
         opens = zone.opens if can_open(subject, zone.opens) else ""
         when = subject.when(partial(_unanswered, subject, zone=zone, opens=opens))

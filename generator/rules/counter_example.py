@@ -51,11 +51,30 @@ def counter_example(
         lead: words before the state, such as ``during overrun``.
     """
     solution = solution or subject.solution
+    if not ref or not subject.telling or not subject.circuit.supplies:
+        return ""
+    answer, state = _first(subject, when, solution)
+    if state is None:
+        return ""
+    opening = _opening(subject, when, solution, lead)
+    return f"{opening}: {_joined(subject, answer, state, ref, to)}{_reading(subject, solution, answer, state, ref, to)}"
+
+
+def example_state(subject: Subject, when: When, *, solution: Solution | None = None, lead: str = "") -> str:
+    """One state in which something is so that shows at no point: what is on, and what changed to lead there."""
+    return _opening(subject, when, solution or subject.solution, lead)
+
+
+def _first(subject: Subject, when: When, solution: Solution) -> tuple[Answer, int | None]:
     answer, vector = (
         first_answer(subject, when) if when.after and not when.settled else (solution.settled, when.settled)
     )
-    state = fewest_on(vector) if subject.telling else None
-    if state is None or not ref or not subject.circuit.supplies:
+    return answer, fewest_on(vector)
+
+
+def _opening(subject: Subject, when: When, solution: Solution, lead: str) -> str:
+    answer, state = _first(subject, when, solution)
+    if state is None:
         return ""
     words = state_in_words(state, solution.space, subject.circuit)
     history = ""
@@ -63,8 +82,7 @@ def counter_example(
         memory = next(each for each, _ in when.after if each.answer is answer)
         who = device_of(subject.circuit, memory.after)
         history = f", after {the_device(who)} changed"
-    opening = ", ".join(part for part in (lead, words) if part)
-    return f"{opening}{history}: {_joined(subject, answer, state, ref, to)}{_reading(subject, solution, answer, state, ref, to)}"
+    return f"{', '.join(part for part in (lead, words) if part)}{history}"
 
 
 def drive_of(subject: Subject, opens: str) -> str:

@@ -18,6 +18,7 @@ from generator.rules.behaviour import (
     calling,
     calls_for,
     can_open,
+    heated_otherwise,
     held_off,
     isolator_of,
     opened,
@@ -25,7 +26,7 @@ from generator.rules.behaviour import (
     pumping,
     ways_of,
 )
-from generator.rules.counter_example import counter_example, drive_of
+from generator.rules.counter_example import counter_example, drive_of, example_state
 from generator.rules.joins import conceivable
 from generator.rules.rule import Subject, When, sound
 from generator.rules.states_in_words import state_in_words
@@ -128,6 +129,8 @@ class _Claims:
     ) -> Proof:
         when = self.subject.when(bad, solution)
         counter = counter_example(self.subject, when, ref, to=to, solution=solution) if when else ""
+        if when and not counter:
+            counter = example_state(self.subject, when, solution=solution)
         return Proof(claim=words, proved=not when, covered=self.covered(solution), counter=capital(counter))
 
     def at_rest(self) -> Iterator[Proof]:
@@ -208,7 +211,7 @@ class _Claims:
             )
         boilers = self.circuit.with_duty(Duty.BOILER)
         demands = [load for boiler in boilers for load in boiler.parts.loads if load.kind is LoadKind.DEMAND]
-        if boilers:
+        if boilers and not heated_otherwise(self.subject, zone.opens):
             yield self.claim(
                 f"Whenever {words} calls, a boiler is called{sun}.",
                 lambda answer: calls & ~any_firing(self.subject, answer) & ~held(answer),

@@ -4,8 +4,10 @@ import pytest
 
 from generator.pipeline import examine_text
 from generator.rules.example_house import FROST, HOUSE, IMMERSION, OVERRUN, TODAY, change, moved
+from generator.rules.example_three_port import MID_POSITION
 from generator.rules.rules import rule_named
 from generator.views.proofs import Proof, Proofs, proofs
+from tests.tools.paths import PROPERTIES
 
 
 def proved(text: str) -> Proofs:
@@ -68,6 +70,28 @@ def test_boiler_fed_for_ever() -> None:
     assert claim.counter.startswith(
         "With every control off: line reaches it by `spur.L` > `centre.H` > `boiler.call`"
     )
+
+
+def test_what_shows_at_no_terminal_names_its_state() -> None:
+    """The motor of a mid-position valve is fed inside its head."""
+    text = moved(
+        MID_POSITION,
+        "- { to: valve.water-off, core: GY }",
+        after="- { to: valve.out, core: OG }",
+    )
+    counters = [claim.counter for claim in not_so(text) if "the valve opens" in claim.claim]
+    assert counters
+    assert all(counter.startswith("With ") for counter in counters)
+
+
+def test_heat_drawn_from_a_store_calls_no_boiler() -> None:
+    """A pump takes heat out of a thermal store, which has a thermostat of its own (common practice, no source)."""
+    text = (PROPERTIES / "EB-0164.yaml").read_text(encoding="utf-8")
+    found = proved(text)
+    assert [claim.claim for claim in found.claims if not claim.proved] == []
+    assert [claim.claim for claim in found.claims if "a boiler is called" in claim.claim] == [
+        "Whenever Thermal store calls, a boiler is called."
+    ]
 
 
 def test_pump_with_no_way() -> None:
