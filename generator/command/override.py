@@ -17,6 +17,7 @@ from generator.command.options import properties_option, today_option
 from generator.command.page_text import paragraph
 from generator.command.terminal import width_of
 from generator.views.overrides import OverridesView, ShownInstruction
+from generator.views.wording import capital, plural
 
 _WIDEST = 100
 
@@ -70,8 +71,11 @@ def _lines(view: OverridesView, width: int, *, faults: bool) -> Iterator[str]:
             yield from paragraph(f"{plan.service}: {what} {plan.while_}".rstrip(), width)
             for words in plan.faults:
                 yield from paragraph(words, width, indent=" " * 6, first="    - ")
-    yield ""
-    yield from paragraph("Looked for in every state with every fault behind a symptom, and not found:", width)
+    if view.hazards:
+        yield ""
+        yield from paragraph(
+            "Looked for in every state with every fault behind a symptom, and not found:", width
+        )
     for hazard in view.hazards:
         yield from paragraph(f"{hazard}.", width, indent="    ", first="  - ")
     yield ""
@@ -103,5 +107,8 @@ def _instruction(each: ShownInstruction, width: int) -> Iterator[str]:
         yield from paragraph(f"proved: {shown}", width, indent="    ", first="  ")
     if each.not_helped:
         yield from paragraph(
-            f"{len(each.not_helped)} faults are not helped by any step.", width, indent="  ", first="  "
+            f"{capital(plural(len(each.not_helped), 'fault'))} {'is' if len(each.not_helped) == 1 else 'are'} not helped by any step.",
+            width,
+            indent="  ",
+            first="  ",
         )

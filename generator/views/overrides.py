@@ -18,7 +18,7 @@ from generator.overrides.model import (
     Step,
 )
 from generator.views.tenant_heat import heard
-from generator.views.wording import listed, plural
+from generator.views.wording import capital, listed, plural
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,7 +166,7 @@ class _Words:
     def instruction(self, each: Instruction) -> ShownInstruction:
         proof = each.proof
         count = len(proof.faults)
-        covered = f"{plural(count, 'fault')} can show as this."
+        covered = f"{capital(plural(count, 'fault'))} can show as this."
         if proof.states:
             covered += f" Gone through in {proof.states:,} states, timers, thermostats and cut-outs free."
         return ShownInstruction(

@@ -1,5 +1,6 @@
 """The words of the Overrides page and of the command."""
 
+import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -49,6 +50,47 @@ def test_the_command_says_why_there_is_no_step() -> None:
     )
     assert result.exit_code == 1
     assert "heat that no control can stop" in result.output
+
+
+NIGHT = """\
+format: 1
+property:
+  reference: NT-01
+  address: {lines: [1 Any Row], town: Embermere}
+  nation: england
+  fuel: electricity
+  dwelling: {storeys: 1, floor_area_m2: 40}
+sure: {how: tested, on: 2026-03-17, by: electrician}
+devices:
+  supply: {kind: own-circuit, settings: {breaker_a: 16, feeds: immersion heater}}
+  night: {kind: time-switch, reach: tenant, settings: {channels: 1, contact_a: 16}}
+  immersion: {kind: immersion-heater}
+  cylinder: {kind: cylinder, settings: {system: vented, other_heat: [immersion heater]}}
+wiring:
+  direct:
+    - {ends: [supply.L, night.L], core: BN}
+    - {ends: [supply.N, night.N], core: BU}
+    - {ends: [night.on-1, immersion.L], core: BN, cable: immersion}
+    - {ends: [supply.N, immersion.N], core: BU, cable: immersion}
+    - {ends: [supply.E, immersion.E], core: GNYE, cable: immersion}
+"""
+"""Night-rate water heating alone: nothing that a boiler or a heating control gives."""
+
+
+def test_the_command_lists_no_hazards_where_none_was_looked_for(tmp_path: Path) -> None:
+    (tmp_path / "NT-01.yaml").write_text(NIGHT, encoding="utf-8")
+    result = CliRunner().invoke(program, ["override", str(tmp_path / "NT-01.yaml"), "--today", "2026-11-25"])
+    assert result.exit_code == 1, result.output
+    assert "Looked for" not in result.output
+
+
+def test_one_fault_is_one() -> None:
+    """Numbers agree with their nouns, and sentences begin with a capital."""
+    for reference in ("EB-0012", "EB-0164"):
+        result = CliRunner().invoke(
+            program, ["override", reference, "--properties", str(DEMO), "--today", "2026-11-25"]
+        )
+        assert not re.search(r"\b1 faults|^ *[a-z]+ faults? can", result.output, re.MULTILINE)
 
 
 def test_the_page_names_no_hazard_as_absent_that_one_of_its_steps_leads_to() -> None:
