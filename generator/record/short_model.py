@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, ValidationError, model_validator
+from pydantic_core import InitErrorDetails, PydanticCustomError
 
-from generator.record.fields import Line, Name, WholeNumber
+from generator.record.fields import Line, Name, WholeNumber, unfit
+from generator.record.places import Path
 from generator.record.wiring import Part
 
 ArrangementName = Literal[
@@ -62,6 +64,9 @@ class _Fit:
     unvented: bool = True
     floor: bool = False
 
+
+_Misfit = tuple[Path, str, str]
+"""Something that does not fit: where below the section, which of several matters there it is about, and the words."""
 
 _ALL = 16
 _THREE_PORT = frozenset({"timer", "boiler", "bypass", "cylinder"})
@@ -155,77 +160,100 @@ class Arrangement(Part):
 
     @model_validator(mode="after")
     def _all_fits(self) -> Self:
-        problem = next(self._misfits(), None)
-        if problem is not None:
-            raise ValueError(problem)
+        """Everything that does not fit, each at its own place; of what stands at one place the first."""
+        said: dict[tuple[Path, str], PydanticCustomError] = {}
+        for at, about, words in self._misfits():
+            said.setdefault((at, about), unfit("wrong-value", words, at=at))
+        if said:
+            raise ValidationError.from_exception_data(
+                type(self).__name__, [InitErrorDetails(type=each, input=self) for each in said.values()]
+            )
         return self
 
-    def _misfits(self) -> Iterator[str]:
+    def _misfits(self) -> Iterator[_Misfit]:
+        yield from self._options()
+        heating = [zone for zone in self.zones.values() if zone.serves == "heating"]
+        water = [zone for zone in self.zones.values() if zone.serves == "hot water"]
         fit = _FITS[self.name]
-        options = fit.options | ({"cut_out"} if "cylinder" in fit.options else set())
-        for option in sorted(self.model_fields_set - options - {"name", "zones"}):
-            yield f"`{option}` is no option of `{self.name}`: leave it out"
+        counts = [
+            *self._counts("heating", len(heating), fit.heating),
+            *self._counts("hot water", len(water), fit.water),
+        ]
+        yield from counts
+        if self.cylinder and not water and "cylinder" in fit.options:
+            yield ("cylinder",), "zone", "`cylinder` is for a hot water zone, and there is none"
+        yield from self._zones()
+        floors = sum(zone.emitter == "underfloor" for zone in heating)
+        if self.name == "underfloor-and-radiators" and not counts:
+            if floors in (0, len(heating)):
+                words = "needs a zone with `emitter: underfloor` and a heating zone without"
+                yield ("zones",), "", f"`underfloor-and-radiators` {words}"
+            if floors > 12:
+                yield ("zones",), "", "a zone controller takes 12 zones"
+
+    def _options(self) -> Iterator[_Misfit]:
+        fit = _FITS[self.name]
+        fitting = fit.options | {"name", "zones"}
+        if "cylinder" in fit.options:
+            fitting |= {"cut_out"}
+        if self.call == "switched live":
+            fitting |= {"call"}  # so it is in every arrangement
+        for option in sorted(self.model_fields_set - fitting):
+            yield (option,), "", f"`{option}` is no option of `{self.name}`: leave it out"
         if self.boiler not in fit.boilers:
-            yield f"`boiler: {self.boiler}` does not fit `{self.name}`: write {_either(fit.boilers)}"
+            words = f"`boiler: {self.boiler}` does not fit `{self.name}`: write {_either(fit.boilers)}"
+            yield ("boiler",), "", words
         if self.call == "volt-free" and self.boiler == "switched live only":
-            yield "`call: volt-free` needs a boiler with a permanent live: nothing else feeds it"
+            words = "`call: volt-free` needs a boiler with a permanent live: nothing else feeds it"
+            yield ("call",), "", words
         if self.cylinder == "unvented" and not fit.unvented:
-            yield (
+            words = (
                 f"an unvented cylinder does not fit `{self.name}`: nothing there shuts off its heat by itself"
             )
+            yield ("cylinder",), "", words
         if self.cylinder == "unvented" and self.cut_out is None:
-            yield (
+            words = (
                 "`cylinder: unvented` needs `cut_out`: write `wired` where somebody has seen its energy cut-out in the line of "
                 "the cylinder's valve, and else `none`"
             )
+            yield ("cylinder",), "", words
         if self.cut_out is not None and self.cylinder != "unvented":
-            yield "`cut_out` is that of an unvented cylinder, and there is none"
-        heating = [zone for zone in self.zones.values() if zone.serves == "heating"]
-        water = [zone for zone in self.zones.values() if zone.serves == "hot water"]
-        yield from self._counts("heating", len(heating), fit.heating)
-        yield from self._counts("hot water", len(water), fit.water)
-        if self.cylinder and not water:
-            yield "`cylinder` is for a hot water zone, and there is none"
-        yield from self._zones()
-        floors = sum(zone.emitter == "underfloor" for zone in heating)
-        if self.name == "underfloor-and-radiators" and floors in (0, len(heating)):
-            yield (
-                "`underfloor-and-radiators` needs a zone with `emitter: underfloor` and a heating zone without"
-            )
-        if self.name == "underfloor-and-radiators" and floors > 12:
-            yield "a zone controller takes 12 zones"
+            yield ("cut_out",), "", "`cut_out` is that of an unvented cylinder, and there is none"
 
-    def _counts(self, service: str, count: int, fits: tuple[int, int]) -> Iterator[str]:
+    def _counts(self, service: str, count: int, fits: tuple[int, int]) -> Iterator[_Misfit]:
         least, most = fits
         if least <= count <= most:
             return
         wanted = str(least) if least == most else f"{least} to {most}"
         why = ": a combination boiler heats it itself" if self.name == "combination" and count else ""
         zones = "zone" if wanted == "1" else "zones"
-        yield f"`{self.name}` takes {wanted} {zones} with `serves: {service}`, and there are {count}{why}"
+        words = f"`{self.name}` takes {wanted} {zones} with `serves: {service}`, and there are {count}{why}"
+        yield ("zones",), service, words
 
-    def _zones(self) -> Iterator[str]:
+    def _zones(self) -> Iterator[_Misfit]:
         fit = _FITS[self.name]
         for name, zone in self.zones.items():
             water = zone.serves == "hot water"
+            emitter, loops, thermostat = (("zones", name, key) for key in ("emitter", "loops", "thermostat"))
             if zone.emitter and (water or not fit.floor):
-                yield f"zone `{name}`: `emitter` is for a heating zone of an arrangement with underfloor heating"
+                words = "`emitter` is for a heating zone of an arrangement with underfloor heating"
+                yield emitter, "", f"zone `{name}`: {words}"
             if self.name == "underfloor" and zone.emitter == "radiators":
-                yield f"zone `{name}`: radiators besides the floor are `underfloor-and-radiators`"
+                words = "radiators besides the floor are `underfloor-and-radiators`"
+                yield emitter, "", f"zone `{name}`: {words}"
             if "loops" in zone.model_fields_set and not self.floor(zone):
-                yield f"zone `{name}`: `loops` is for underfloor heating"
+                yield loops, "", f"zone `{name}`: `loops` is for underfloor heating"
             if zone.thermostat is None:
                 continue
             if water and zone.thermostat != "cylinder-thermostat":
                 if self.name in ("mid-position", "diverter"):
-                    yield (
-                        f"zone `{name}`: `{self.name}` needs a change-over thermostat on the cylinder: leave "
-                        "`thermostat` out"
-                    )
+                    words = f"`{self.name}` needs a change-over thermostat on the cylinder: leave `thermostat` out"
+                    yield thermostat, "", f"zone `{name}`: {words}"
             elif not water and zone.thermostat == "cylinder-thermostat":
-                yield f"zone `{name}`: a cylinder thermostat does not feel a room"
+                yield thermostat, "", f"zone `{name}`: a cylinder thermostat does not feel a room"
             if water and self.name == "gravity-hot-water":
-                yield f"zone `{name}`: nothing shuts the cylinder in `gravity-hot-water`, so it has no thermostat"
+                words = "nothing shuts the cylinder in `gravity-hot-water`, so it has no thermostat"
+                yield thermostat, "", f"zone `{name}`: {words}"
 
     def floor(self, zone: ShortZone) -> bool:
         """Whether a zone of this arrangement is underfloor heating."""

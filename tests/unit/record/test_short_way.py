@@ -153,7 +153,41 @@ MISFITS = {
 def test_what_does_not_fit_is_said(name: str) -> None:
     lines, message = MISFITS[name]
     findings = load_text((HEAD + arrangement_text(lines)).encode(), "XX-1.yaml").findings
-    assert [finding.message for finding in findings] == [f"`arrangement`: {message}"]
+    assert [finding.message.partition("`: ")[2] for finding in findings] == [message]
+
+
+def test_all_that_does_not_fit_is_said_at_its_place() -> None:
+    lines = (
+        "name: diverter",
+        "cylinder: unvented",
+        "call: volt-free",
+        f"zones: {{h: {H[:-1]}, loops: 3, thermostat: cylinder-thermostat}}, g: {H[:-1]}, emitter: underfloor}}}}",
+    )
+    text = HEAD + arrangement_text(lines)
+    findings = load_text(text.encode(), "XX-1.yaml").findings
+    written = [text.splitlines()[item.span.line - 1][item.span.column - 1 :] for item in findings]
+    assert [rest.split(",")[0].split("}")[0] for rest in written] == [
+        "unvented",
+        "unvented",
+        "volt-free",
+        "{h: {serves: heating",
+        "{h: {serves: heating",
+        "3",
+        "cylinder-thermostat",
+        "underfloor",
+    ]
+    said = [item.message.partition("`: ")[2] for item in findings]
+    assert "`diverter` takes 1 zone with `serves: heating`, and there are 2" in said
+    assert "`diverter` takes 1 zone with `serves: hot water`, and there are 0" in said
+    assert "`call` is no option of `diverter`: leave it out" in said
+
+
+@pytest.mark.parametrize("name", ARRANGEMENTS)
+def test_a_switched_live_calls_every_boiler_that_is_called_no_other_way(name: str) -> None:
+    """What is so if it is left out may be written."""
+    lines = ARRANGEMENTS[name]
+    if not any(line.startswith("call: ") for line in lines):
+        assert _loaded(HEAD + arrangement_text((*lines, "call: switched live"))).record is not None
 
 
 def test_a_cut_out_that_nobody_has_seen_is_not_written() -> None:
