@@ -5,7 +5,7 @@ It must not decide anything about pages: it hands frames, addresses and files ov
 
 import logging
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from html import escape
 from importlib import import_module
 from pathlib import Path
@@ -19,6 +19,7 @@ from mkdocs.config import load_config
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException, PluginError
+from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
@@ -34,6 +35,7 @@ from generator.site.page import SiteContent, SitePage
 from generator.site.shell import Shells
 from generator.site.stage import ENGINEERS, Stage
 from generator.site.swap import check_ours, write_mark
+from generator.site.watching import Watcher
 from generator.templates import templates_dir
 
 CONTENT = "generator.site.publish:EngineersContent"
@@ -86,6 +88,20 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         watched = (self._properties(config), self._settings(config), templates_dir())
         config.watch += [str(path) for path in watched if path.exists()]
         return config
+
+    def on_serve(
+        self, server: LiveReloadServer, /, *, config: MkDocsConfig, builder: Callable[..., None]
+    ) -> LiveReloadServer:
+        """Notice changed records at once, however many there are."""
+        watched = []
+        for path in (config.docs_dir, config.config_file_path, *config.theme.dirs):
+            with suppress(KeyError):  # themes are watched if that was asked for
+                server.unwatch(path or "")
+                watched.append(path or "")
+        server.observer = Watcher()  # type: ignore[assignment]  # it has all methods that the server uses
+        for path in watched:
+            server.watch(path)
+        return server
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Do what can fail before mkdocs empties the site, then set the site's folders aside."""
