@@ -184,6 +184,10 @@ def _feed(update: Callable[[bytes], None], value: object) -> None:
         for key, inner in value.items():
             _feed(update, key)
             _feed(update, inner)
+    elif isinstance(value, list | tuple) and all(type(inner) is str for inner in value):
+        text = repr([*value]).encode()  # many texts in one step
+        update(b"[%d:" % len(text))
+        update(text)
     elif isinstance(value, list | tuple):
         update(b"[%d" % len(value))
         for inner in value:
