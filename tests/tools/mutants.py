@@ -58,12 +58,16 @@ _LEFT_ALONE = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mutant:
-    """One change: where, what in words, the function around it (empty at the top of the module), and the tree with it."""
+    """One change: where, what in words, the function around it (empty at the top of the module), and the tree with it.
+
+    ``statement`` is the line of the statement around it, 0 where that is in no function and so runs at import.
+    """
 
     module: Path
     line: int
     change: str
     function: str
+    statement: int
     tree: Callable[[], ast.Module]
 
     @property
@@ -78,13 +82,14 @@ class _Place:
 
     way: tuple[tuple[str, int | None], ...]
     function: str
+    statement: int
 
 
 def mutants_of(module: Path) -> tuple[Mutant, ...]:
     """Every one of a module, in the order of its text."""
     tree = ast.parse(module.read_text(encoding="utf-8"))
     found = []
-    for node, place in _nodes(tree, (), ""):
+    for node, place in _nodes(tree, _Place((), "", 0)):
         for change, apply in _changes(node):
             found.append(
                 Mutant(
@@ -92,6 +97,7 @@ def mutants_of(module: Path) -> tuple[Mutant, ...]:
                     line=getattr(node, "lineno", 0),
                     change=change,
                     function=place.function,
+                    statement=place.statement,
                     tree=_applied(tree, place.way, apply),
                 )
             )
@@ -125,9 +131,21 @@ def _child(node: ast.AST, step: tuple[str, int | None]) -> ast.AST:
     return found
 
 
-def _nodes(
-    node: ast.AST, way: tuple[tuple[str, int | None], ...], function: str
-) -> Iterator[tuple[ast.AST, _Place]]:
+def statements(node: ast.AST, *, inside: bool = False) -> Iterator[tuple[list[ast.stmt], int]]:
+    """Every statement inside a function, docstrings left out: the list that it is in, and its place there."""
+    for _, value in ast.iter_fields(node):
+        for index, child in enumerate(value if isinstance(value, list) else [value]):
+            if inside and isinstance(child, ast.stmt) and not _is_docstring(child):
+                yield value, index
+            if isinstance(child, ast.AST):
+                yield from statements(child, inside=inside or isinstance(child, ast.FunctionDef))
+
+
+def _is_docstring(node: ast.AST) -> bool:
+    return isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+
+
+def _nodes(node: ast.AST, place: _Place) -> Iterator[tuple[ast.AST, _Place]]:
     for name, value in ast.iter_fields(node):
         if name in _LEFT_ALONE and not isinstance(node, ast.BinOp):
             continue
@@ -138,12 +156,20 @@ def _nodes(
                 continue
             if _bounds_what_is_kept(child):
                 continue
-            here = (*way, (name, index if isinstance(value, list) else None))
-            inside = function
+            way = (*place.way, (name, index if isinstance(value, list) else None))
+            statement = place.statement
+            if isinstance(child, ast.stmt) and _runs_when_called(node, place):
+                statement = child.lineno
+            yield child, _Place(way, place.function, statement)
+            function = place.function
             if isinstance(child, ast.FunctionDef | ast.ClassDef):
-                inside = f"{function}.{child.name}" if function else child.name
-            yield child, _Place(here, function)
-            yield from _nodes(child, here, inside)
+                function = f"{function}.{child.name}" if function else child.name
+            yield from _nodes(child, _Place(way, function, statement))
+
+
+def _runs_when_called(node: ast.AST, place: _Place) -> bool:
+    """Whether the statements right below a node, which is at a place, are inside a function."""
+    return bool(place.statement) or isinstance(node, ast.FunctionDef)
 
 
 def _bounds_what_is_kept(node: ast.AST) -> bool:

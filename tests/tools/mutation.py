@@ -1,152 +1,37 @@
 """How many small changes to the rules and the solvers the tests notice.
 
 `python -m tests.tools.mutation [--count 300] [--seed 6] [--only TEXT] [--seconds 60]` takes a random but repeatable sample of the
-changes of `tests.tools.mutants`, and runs for each the tests that reach the changed function, quickest first, until one fails.
+changes of `tests.tools.mutants`, and runs for each the tests that reach the changed statement, quickest first, until one fails.
 A change that no test notices in that time counts as not noticed, so that the score is rather too low. Files are never touched.
 """
 
 import argparse
 import ast
+import gc
 import importlib
 import math
 import os
 import random
-import re
+import resource
 import signal
 import sys
 import time
-from collections import defaultdict
-from collections.abc import Container, Sequence
-from dataclasses import dataclass, field
-from importlib.abc import Loader, MetaPathFinder
-from importlib.machinery import ModuleSpec
-from importlib.util import spec_from_loader
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
-from types import CodeType, FrameType, FunctionType, ModuleType
-from typing import cast
+from types import CodeType, FunctionType
 
 import pytest
 
 from tests.tools.mutants import Mutant, mutants_of
-from tests.tools.paths import GENERATOR, ROOT, relative
+from tests.tools.paths import ROOT, relative
+from tests.tools.reached import MEASURED, QUIET, InPlaceOf, Reached, reached_by, test_files
 
-FOLDERS = ("rules", "states")
 _TEXT_ONLY = {"example_house.py", "example_three_port.py"}
-TESTS = (
-    "tests/unit/states",
-    "tests/rules",
-    "tests/published",
-    "tests/laws",
-    "tests/second_method",
-)
-_TOO_SLOW = ("test_seeded_mistakes", "test_determinism", "test_mutations", "test_renaming")
-"""They take minutes, or start a process of their own, which does not see the change."""
-_FIRST = 25
-_TO_BEGIN = 30
-"""Seconds that a process of its own may take until its first test runs, on a machine that has other work."""
-_QUIET = (
-    "-q",
-    "--assert=plain",
-    "--no-header",
-    "-p",
-    "no:cacheprovider",
-    "-p",
-    "no:xdist",
-    "-p",
-    "no:randomly",
-)
-
-
-@dataclass(slots=True)
-class Reached:
-    """Which functions each test reaches, and how long it takes: made by running all of them once."""
-
-    by_function: dict[tuple[str, str], list[str]] = field(default_factory=lambda: defaultdict(list))
-    seconds: dict[str, float] = field(default_factory=dict)
-    _seen: set[CodeType] = field(default_factory=set)
-    _failed: set[str] = field(default_factory=set)
-
-    @pytest.hookimpl(wrapper=True)
-    def pytest_runtest_protocol(self, item: pytest.Item) -> object:
-        """Watch one test."""
-        self._seen = set()
-        began = time.perf_counter()
-        sys.settrace(self._called)
-        try:
-            return (yield)
-        finally:
-            sys.settrace(None)
-            self.seconds[item.nodeid] = time.perf_counter() - began
-            if item.nodeid in self._failed:
-                del self.seconds[item.nodeid]
-                self._seen = set()
-            keys = {(code.co_filename, code.co_qualname.split(".<", 1)[0]) for code in self._seen}
-            for file, name in keys:
-                if file.startswith(str(GENERATOR)):
-                    self.by_function[file, name].append(item.nodeid)
-
-    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
-        """Leave out what fails without any change: it would notice every one."""
-        if report.failed:
-            self._failed.add(report.nodeid)
-
-    def _called(self, frame: FrameType, event: str, argument: object) -> None:
-        del event, argument
-        self._seen.add(frame.f_code)
-
-    def limit(self, names: Sequence[str]) -> float:
-        """Seconds after which tests that are still running are taken for never ending."""
-        return _TO_BEGIN + 5 * sum(self.seconds[name] for name in names)
-
-    def _reaching(self, files: Container[str]) -> list[str]:
-        """The tests that reach any function of some modules."""
-        reached = (name for (where, _), each in self.by_function.items() if where in files for name in each)
-        return list(dict.fromkeys(reached))
-
-    def tests_of(self, mutant: Mutant, seconds: float) -> list[str]:
-        """The tests that reach a mutant's function: those of its module's rules, then the quickest that fit in the time."""
-        file, function = str(mutant.module), mutant.function
-        names = self.by_function.get((file, function), [])
-        if not names:  # at the top of the module, or inside a class: whatever reaches the module
-            names = self._reaching({file}) or self._reaching(_importing(mutant.module))
-        chosen = _of_rules(mutant.module, names)
-        for name in sorted(set(names) - set(chosen), key=lambda name: (self.seconds[name], name)):
-            if chosen and seconds < self.seconds[name]:
-                break
-            seconds -= self.seconds[name]
-            chosen.append(name)
-        return chosen
-
-
-def _importing(module: Path) -> set[str]:
-    """The modules that import from one that holds nothing but constants."""
-    wanted = f"from {relative(module).removesuffix('.py').replace('/', '.')} import "
-    return {str(path) for path in GENERATOR.rglob("*.py") if wanted in path.read_text(encoding="utf-8")}
-
-
-def _of_rules(module: Path, names: Sequence[str]) -> list[str]:
-    """The tests of a module's own rules, told by the rule's name: they hold more than what merely passes through it."""
-    rules = re.findall(r'^    name="([a-z0-9-]+)"', module.read_text(encoding="utf-8"), re.MULTILINE)
-    own = tuple(f"{test}[{rule}]" for rule in rules for test in ("test_example", "test_wrong_example"))
-    return [name for name in names if name.endswith(own)]
-
-
-class _Changed(MetaPathFinder, Loader):
-    """Gives the changed module in place of the written one."""
-
-    def __init__(self, mutant: Mutant) -> None:
-        self.name = relative(mutant.module).removesuffix(".py").replace("/", ".")
-        self.mutant = mutant
-
-    def find_spec(self, name: str, path: object, target: ModuleType | None = None) -> ModuleSpec | None:
-        """Its own module only."""
-        del path, target
-        return spec_from_loader(name, self, origin=str(self.mutant.module)) if name == self.name else None
-
-    def exec_module(self, module: ModuleType) -> None:
-        """Run the changed text."""
-        code = compile(self.mutant.tree(), str(self.mutant.module), "exec")
-        exec(code, module.__dict__)  # noqa: S102  # our own text, changed by ourselves
+_TO_BEGIN = 10
+"""Seconds of computing that a process of its own may take until its first test runs."""
+_WAITS = 10
+"""How many times as long as it may compute it may take, on a machine that has other work or is stopped for a while."""
 
 
 def _code_of(code: CodeType, function: str) -> CodeType | None:
@@ -191,75 +76,112 @@ def _put_in(code: CodeType, mutant: Mutant) -> None:
     found.__code__ = code
 
 
-def noticed(mutant: Mutant | None, code: CodeType | None, tests: Sequence[str], seconds: float) -> bool:
-    """Whether a test fails with the change (None for none), or never ends. In a process of its own.
-
-    With ``code`` the tests and the package are there already, and one function is changed; else they are imported changed.
-    """
+def fails(run: Callable[[], bool], seconds: float) -> bool:
+    """Whether something fails, crashes or computes for longer than the seconds. In a process of its own."""
     child = os.fork()
     if child == 0:
-        os._exit(_run_changed(mutant, code, tests))
-    until = time.monotonic() + seconds
+        most = math.ceil(seconds)
+        resource.setrlimit(resource.RLIMIT_CPU, (most, most))
+        silence = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(silence, 1)
+        os.dup2(silence, 2)
+        bad = True
+        try:
+            bad = run()
+        finally:
+            os._exit(bad)
+    until = time.monotonic() + _WAITS * seconds
     while time.monotonic() < until:
         ended, status = os.waitpid(child, os.WNOHANG)
         if ended:
-            ending = os.waitstatus_to_exitcode(status)
-            if ending == pytest.ExitCode.NO_TESTS_COLLECTED:
-                raise SystemExit("the tests of a change are not there any more")
-            return ending != 0
-        time.sleep(0.02)
+            return status != 0
+        time.sleep(0.005)
     os.kill(child, signal.SIGKILL)
     os.waitpid(child, 0)
     return True
 
 
-def _run_changed(mutant: Mutant | None, code: CodeType | None, tests: Sequence[str]) -> int:
-    silence = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(silence, 1)
-    os.dup2(silence, 2)
-    if mutant is not None and code is None:
-        sys.meta_path.insert(0, _Changed(mutant))
-    elif mutant is not None and code is not None:
+def _fail_when_imported(mutant: Mutant | None, tests: Sequence[str]) -> bool:
+    """Whether a test fails where the package is imported with a change (None for none)."""
+    if mutant is not None:
+        sys.meta_path.insert(0, InPlaceOf({mutant.module: mutant.tree}, {}))
+    return pytest.main([*QUIET, "-x", *tests]) != pytest.ExitCode.OK
+
+
+def _fail_when_changed(
+    items: dict[str, pytest.Item], code: CodeType | None, mutant: Mutant | None, tests: Sequence[str]
+) -> bool:
+    """Whether a test fails, of those that are collected, with a function that has other code (None for as it is)."""
+    if code is not None and mutant is not None:
         _put_in(code, mutant)
-    try:
-        return int(pytest.main([*_QUIET, "-x", *tests]))
-    except BaseException:  # noqa: BLE001  # a change that cannot even be imported is noticed
-        return 1
+    chosen = [items[name] for name in tests]
+    for item, following in zip(chosen, [*chosen[1:], None], strict=True):
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+        if item.session.testsfailed:
+            return True
+    return False
 
 
-def _kept(file: Path | None) -> Reached:
-    if file is None or not file.exists():
-        text = _watched()
-        if file is not None:
-            file.write_text(text, encoding="utf-8")
-    else:
-        text = file.read_text(encoding="utf-8")
-    kept = cast("tuple[dict[tuple[str, str], list[str]], dict[str, float]]", ast.literal_eval(text))
-    return Reached(by_function=defaultdict(list, kept[0]), seconds=kept[1])
+class _Trial:
+    """Tries changes one after another, and tells what was not noticed."""
 
+    def __init__(self, reached: Reached, seconds: float) -> None:
+        self.reached = reached
+        self.seconds = seconds
+        self.tried = 0
+        self.caught = 0
+        self.told = os.fdopen(os.dup(1), "w", buffering=1, encoding="utf-8")
+        self.inside: list[tuple[CodeType, Mutant]] = []
 
-def _watched() -> str:
-    """Run the tests once in a process of its own, so that this one never imports the package."""
-    reading, writing = os.pipe()
-    child = os.fork()
-    if child == 0:
-        os.close(reading)
+    def imported(self, mutants: Sequence[Mutant]) -> None:
+        """Try those that need the package imported anew. In a process that has not imported it."""
+        if mutants:
+            self._hold_against_nothing(partial(_fail_when_imported, None))
+        for mutant in mutants:
+            self._take(mutant, partial(_fail_when_imported, mutant))
+
+    def put_in(self, changes: Sequence[tuple[CodeType, Mutant]]) -> None:
+        """Try those that change one function: every test is collected once, and each change gets a copy of the process."""
+        self.inside = list(changes)
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
-        try:
-            reached = Reached()
-            left_out = [option for name in _TOO_SLOW for option in ("--ignore-glob", f"*{name}*")]
-            pytest.main([*_QUIET, *left_out, *TESTS], plugins=[reached])
-            with os.fdopen(writing, "w", encoding="utf-8") as out:
-                out.write(repr((dict(reached.by_function), reached.seconds)))
-        finally:
-            os._exit(0)
-    os.close(writing)
-    with os.fdopen(reading, encoding="utf-8") as source:
-        text = source.read()
-    os.waitpid(child, 0)
-    if not text:
-        raise SystemExit("the tests cannot be run")
-    return text
+        if changes:
+            pytest.main([*QUIET, *test_files()], plugins=[self])
+
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """In place of running every test."""
+        items = {item.nodeid: item for item in session.items}
+        if self.reached.seconds.keys() - items.keys():
+            self._stop("the tests are no longer those of the map: take the map away")
+        gc.collect()
+        gc.freeze()
+        self._hold_against_nothing(partial(_fail_when_changed, items, None, None))
+        for code, mutant in self.inside:
+            self._take(mutant, partial(_fail_when_changed, items, code, mutant))
+        return True
+
+    def _hold_against_nothing(self, fail: Callable[[Sequence[str]], bool]) -> None:
+        quickest = sorted(self.reached.seconds, key=lambda name: self.reached.seconds[name])[:50]
+        if fails(partial(fail, quickest), self._limit(quickest)):
+            self._stop("tests fail without any change when they are run like this")
+
+    def _stop(self, reason: str) -> None:
+        self.told.write(f"{reason}\n")
+        os._exit(1)
+
+    def _limit(self, tests: Sequence[str]) -> float:
+        """Seconds of computing after which tests that are still running are taken for never ending."""
+        return _TO_BEGIN + 5 * sum(self.reached.seconds[name] for name in tests)
+
+    def _take(self, mutant: Mutant, fail: Callable[[Sequence[str]], bool]) -> None:
+        tests = self.reached.tests_of(mutant, self.seconds)
+        self.tried += 1
+        if tests and fails(partial(fail, tests), self._limit(tests)):
+            self.caught += 1
+        else:
+            self.told.write(f"not noticed by {len(tests)} tests: {mutant.words}\n")
+        if self.tried % 10 == 0:
+            self.told.write(f"{self.caught} of {self.tried} noticed\n")
 
 
 def interval(noticed_: int, count: int) -> tuple[float, float]:
@@ -282,46 +204,22 @@ def main() -> None:
     )
     asked = parser.parse_args()
     os.chdir(ROOT)
-    modules = [
-        path
-        for folder in FOLDERS
-        for path in sorted((GENERATOR / folder).glob("*.py"))
-        if path.name not in _TEXT_ONLY
-    ]
-    every = [mutant for path in modules if asked.only in relative(path) for mutant in mutants_of(path)]
+    modules = [path for path in MEASURED if path.name not in _TEXT_ONLY and asked.only in relative(path)]
+    every = [mutant for path in modules for mutant in mutants_of(path)]
     sample = random.Random(asked.seed).sample(every, min(asked.count, len(every)))  # noqa: S311  # repeatable
     for name in ("networkx", "numpy", "pydantic", "yaml", "jinja2", "click", "rich", "z3"):
         __import__(name)
-    reached = _kept(asked.map)
+    reached = reached_by(asked.map)
     print(f"{len(every)} changes, {len(sample)} tried with {len(reached.seconds)} tests", flush=True)
     places = [(in_place(mutant), mutant) for mutant in sample]
-    places.sort(
-        key=lambda place: place[0] is not None
-    )  # first those for which nothing may have been imported
-    quickest = sorted(reached.seconds, key=lambda name: reached.seconds[name])[:50]
-    caught = 0
-    loaded = False
-    for number, (code, mutant) in enumerate(places, start=1):
-        if code is not None and not loaded:
-            loaded = True
-            for file in dict.fromkeys(name.split("::", 1)[0] for name in reached.seconds):
-                importlib.import_module(file.removesuffix(".py").replace("/", "."))
-        begins = number == 1 or (loaded and places[number - 2][0] is None)
-        if begins and noticed(None, None, quickest, 5 * asked.seconds):
-            raise SystemExit("tests fail without any change when they are run like this")
-        tests = reached.tests_of(mutant, asked.seconds)
-        # The quickest alone first: most changes are noticed by them, and fewer tests are sooner collected.
-        parts = [part for part in (tests[:_FIRST], tests[_FIRST:]) if part]
-        if any(noticed(mutant, code, part, reached.limit(part)) for part in parts):
-            caught += 1
-        else:
-            print(f"not noticed by {len(tests)} tests: {mutant.words}", flush=True)
-        if number % 10 == 0:
-            print(f"{caught} of {number} noticed", flush=True)
-    low, high = interval(caught, len(sample))
-    print(
-        f"{caught} of {len(sample)} noticed: {caught / len(sample):.1%} (95 % interval {low:.1%} to {high:.1%})"
-    )
+    trial = _Trial(reached, asked.seconds)
+    trial.imported([mutant for code, mutant in places if code is None])
+    trial.put_in([(code, mutant) for code, mutant in places if code is not None])
+    if trial.tried != len(sample):
+        raise SystemExit("the tests cannot be collected")
+    low, high = interval(trial.caught, trial.tried)
+    score = f"{trial.caught} of {trial.tried} noticed: {trial.caught / trial.tried:.1%}"
+    trial.told.write(f"{score} (95 % interval {low:.1%} to {high:.1%})\n")
 
 
 if __name__ == "__main__":
