@@ -262,9 +262,10 @@ class _Proposals(Landings):
             )
 
     def _unused_core(self, cable: str, usual: str) -> str:
-        """A core that the cable can have besides those recorded: the usual one, one that lands nowhere, or any colour."""
+        """A core for a new conductor: one of the cable that lands nowhere, the usual one first; else any colour."""
         used = self._used(cable)
-        likely = (usual, *self._loose(cable), *_PLAIN_CORES, f"{_PLAIN_CORES[0]}9")
+        loose = sorted(self._loose(cable), key=lambda core: core != usual)
+        likely = (*loose, usual, *_PLAIN_CORES, f"{_PLAIN_CORES[0]}9")
         return next(core for core in likely if core and core not in used)
 
     def _loose(self, cable: str) -> list[str]:

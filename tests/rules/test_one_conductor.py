@@ -214,3 +214,14 @@ def test_a_zone_that_names_the_valve_of_another_is_not_for_a_conductor(tmp_path:
     found = cures(text, tmp_path)
     assert "zone-does-not-open-its-valve" in found
     assert set(found.values()) == {""}
+
+
+def test_the_core_of_the_cable_that_lies_loose_is_landed(tmp_path: Path) -> None:
+    """A core of the usual colour would be one that the cable does not have."""
+    text = change(without(HOUSE, CORE), ("heating-valve: { cores: [BN,", "heating-valve: { cores: [WH,"))
+    found = cures(text, tmp_path)
+    told = (
+        "land a core from terminal `motor` of the heating valve, where none is, in terminal `D` of the centre"
+    )
+    assert "core-landed-nowhere" in found
+    assert all(told in cure for cure in found.values())
