@@ -128,7 +128,7 @@ class Landings:
         likely = sorted(found, key=lambda key: (key[0], -len(found[key])))
         homes = [min(found[key], key=lambda ref: full[ref]) for key in likely]
         alone = [landings[0].here for landings in self.members.values() if len(landings) == 1]
-        return [*homes, *(ref for ref in alone if but is None or ref != but.here)]
+        return list(dict.fromkeys([*homes, *(ref for ref in alone if but is None or ref != but.here)]))
 
 
 def together(one: Landing, other: Landing) -> bool:
