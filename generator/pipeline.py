@@ -99,7 +99,7 @@ def examine_known(file: Path, *, today: date, kept: Kept) -> Known:
     if loaded.record is None:
         findings += [*_names(loaded), *_secrets(loaded)]
         return Known(loaded=loaded, circuit=None, findings=in_order(findings), key="")
-    built = build_circuit(loaded.record, loaded.kinds, loaded.settings, loaded.places)
+    built = build_circuit(loaded.record, loaded.kinds, loaded.settings, loaded.places, lost=loaded.lost)
     findings += built.findings
     if any(finding.severity >= Severity.ERROR for finding in findings):
         findings += _secrets(loaded)
@@ -212,7 +212,9 @@ def examine_house_type(file: Path) -> tuple[Finding, ...]:
 def _names(loaded: LoadedRecord) -> tuple[Finding, ...]:
     """What is wrong with the names, as far as the record could be read."""
     if loaded.record is not None:
-        return build_circuit(loaded.record, loaded.kinds, loaded.settings, loaded.places).findings
+        return build_circuit(
+            loaded.record, loaded.kinds, loaded.settings, loaded.places, lost=loaded.lost
+        ).findings
     rest = loaded.salvaged
     if rest is None:
         return ()
@@ -224,7 +226,7 @@ def _examine(loaded: LoadedRecord, *, today: date, folder: Path | None) -> Exami
     if loaded.record is None:
         findings += [*_names(loaded), *_secrets(loaded)]
         return Examination(loaded=loaded, circuit=None, solution=None, findings=in_order(findings))
-    built = build_circuit(loaded.record, loaded.kinds, loaded.settings, loaded.places)
+    built = build_circuit(loaded.record, loaded.kinds, loaded.settings, loaded.places, lost=loaded.lost)
     findings += built.findings
     if any(finding.severity >= Severity.ERROR for finding in findings):
         findings += _secrets(loaded)

@@ -19,15 +19,18 @@ from generator.record.moved import drop_moved
 from generator.record.own_kinds import OWN_KINDS, kinds_of_own, own_kinds
 from generator.record.places import Document, Path, Places
 from generator.record.problems import validate
-from generator.record.salvage import HEAD, Salvaged, salvage
+from generator.record.salvage import HEAD, NOTHING_LOST, Lost, Salvaged, salvage
 from generator.record.short_model import Arrangement
 from generator.record.short_overrides import without_misfits
 from generator.record.short_way import expand
-from generator.record.wording import closest
+from generator.record.wording import as_text, closest
 from generator.record.yaml12 import load
 
 HOUSE_TYPES = "house-types"
 """Folder of the house types, beside the records."""
+
+_INHERITED = frozenset({"arrangement", "devices", "cables", "wiring", "zones", "water"})
+"""What a record may have from its house type, below which nothing is missing while that could not be read."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +40,8 @@ class LoadedRecord:
     ``record`` is None where its shape is wrong. ``kinds`` and ``settings`` are by device; a device of
     unknown kind or with wrong settings is missing from them. ``document`` is the whole record with the
     house type and the short way applied, None where the file could not be read. ``salvaged`` is what is
-    left of a record whose shape is wrong, for looking up names and nothing else.
+    left of a record whose shape is wrong, for looking up names and nothing else. ``lost`` are names that
+    may be in a part that could not be read, as in a house type that is not there: any, or none.
     """
 
     file: str
@@ -49,6 +53,7 @@ class LoadedRecord:
     document: Document | None
     findings: tuple[Finding, ...]
     salvaged: Salvaged | None = None
+    lost: Lost = NOTHING_LOST
 
 
 def load_record(file: FilePath, *, kinds: tuple[Kind, ...] = KINDS) -> LoadedRecord:
@@ -111,8 +116,10 @@ def _loaded(
     kinds: tuple[Kind, ...],
 ) -> LoadedRecord:
     """The record of a document that could be read."""
-    whole, more = _layered(document, folder)
-    record, problems = validate(Record, whole.data, whole.places)
+    whole, more, lost = _layered(document, folder)
+    record, problems = validate(
+        Record, whole.data, whole.places, inherited=_INHERITED if lost.any_name else frozenset()
+    )
     # What is wrong in a house type by itself is wrong in what is laid over it as well, in other words maybe.
     told = {(each.rule, each.span) for each in more}
     findings = [*findings, *more, *(each for each in problems if (each.rule, each.span) not in told)]
@@ -130,7 +137,8 @@ def _loaded(
         places=whole.places,
         document=whole,
         findings=in_order(findings),
-        salvaged=salvage(whole) if record is None else None,
+        salvaged=salvage(whole, lost) if record is None else None,
+        lost=lost,
     )
 
 
@@ -146,8 +154,8 @@ def load_house_type(file: FilePath) -> tuple[Document | None, tuple[Finding, ...
     if early:
         return None, in_order([*findings, early])
     _, problems = validate(HouseType, _without_removals(document.data), document.places)
-    named = document.data.get("house_type")
-    if isinstance(named, str) and named != file.stem:
+    named = as_text(document.data.get("house_type"))
+    if named is not None and named != file.stem:
         problems.append(
             _finding(
                 "not-the-file-name",
@@ -227,9 +235,8 @@ def _format_problem(document: Document) -> Finding | None:
 
 def _named_as_file(document: Document, stem: str) -> list[Finding]:
     section = document.data.get("property")
-    reference = section.get("reference") if isinstance(section, dict) else None
-    written = getattr(reference, "text", reference)
-    if not isinstance(written, str) or written == stem:
+    written = as_text(section.get("reference")) if isinstance(section, dict) else None
+    if written is None or written == stem:
         return []
     return [
         _finding(
@@ -241,24 +248,26 @@ def _named_as_file(document: Document, stem: str) -> list[Finding]:
     ]
 
 
-def _layered(document: Document, folder: FilePath | None) -> tuple[Document, list[Finding]]:
-    """The document over its house type over the short way of either."""
+def _layered(document: Document, folder: FilePath | None) -> tuple[Document, list[Finding], Lost]:
+    """The document over its house type over the short way of either; and what a house type that is not there had."""
     findings: list[Finding] = []
     layers = [document]
-    named = document.data.get("house_type")
-    if isinstance(named, str):
+    named = as_text(document.data.get("house_type"))
+    if named is not None:
         base, problems = _house_type(named, document, folder)
         findings += problems
-        if base is not None:
-            layers.insert(0, base)
+        if base is None:
+            stated = Document(data=_without_removals(document.data), places=document.places)
+            return stated, findings, Lost(any_name=True)
+        layers.insert(0, base)
     short = _short_way(_laid(layers)[0])
     if short is not None:
         layers.insert(0, short)
     whole, more = _laid(layers)
     if short is None:
-        return whole, [*findings, *more]
+        return whole, [*findings, *more], NOTHING_LOST
     whole, misfits = without_misfits(short, whole)
-    return whole, [*findings, *more, *misfits]
+    return whole, [*findings, *more, *misfits], NOTHING_LOST
 
 
 def _laid(layers: list[Document]) -> tuple[Document, list[Finding]]:
@@ -327,11 +336,11 @@ def _kinds_used(whole: Document) -> frozenset[str]:
     """The kinds that the record's devices name, existing or not."""
     devices = whole.data.get("devices")
     written = [
-        each.get("kind")
+        as_text(each.get("kind"))
         for each in (devices.values() if isinstance(devices, dict) else ())
         if isinstance(each, dict)
     ]
-    return frozenset(kind for kind in written if isinstance(kind, str))
+    return frozenset(kind for kind in written if kind is not None)
 
 
 def _settings(
@@ -346,8 +355,8 @@ def _settings(
     findings: list[Finding] = []
     devices = whole.data.get("devices")
     for name, device in (devices if isinstance(devices, dict) else {}).items():
-        written = device.get("kind") if isinstance(device, dict) else None
-        if not isinstance(written, str):
+        written = as_text(device.get("kind")) if isinstance(device, dict) else None
+        if written is None:
             continue
         kind = next((kind for kind in kinds if kind.name == written), None)
         if kind is None:

@@ -8,6 +8,7 @@ from typing import Any
 
 from generator.findings.finding import Finding, Severity
 from generator.record.places import Document, Mark, Path, Places
+from generator.record.wording import as_text
 
 Core = tuple[str, str]
 Ends = frozenset[str]
@@ -23,11 +24,11 @@ def drop_moved(base: Document, over: Document) -> tuple[Document, tuple[Finding,
     stated = {core for core, _ in _cores(over.data)}
     links = {ends for ends, _ in _removed_links(over.data)}
     there = {core for core, _ in _cores(base.data)}
-    base_links = {frozenset(map(str, item.get("ends") or ())) for item, _ in _items(base.data, "links")}
+    base_links = {_ends(item.get("ends")) for item, _ in _items(base.data, "links")}
     findings = []
     for item, path in _items(over.data, "removed"):
         core = _core_of(item, None)
-        ends = frozenset(map(str, item.get("link") or ())) if isinstance(item.get("link"), list) else None
+        ends = _ends(item.get("link"))
         if (core and core not in there) or (ends and ends not in base_links):
             what = f"core {core[1]} of cable `{core[0]}`" if core else "link"
             findings.append(
@@ -41,7 +42,7 @@ def drop_moved(base: Document, over: Document) -> tuple[Document, tuple[Finding,
             )
     gone: set[Path] = {path for core, path in _cores(base.data) if core in stated}
     for item, path in _items(base.data, "links"):
-        if frozenset(map(str, item.get("ends") or ())) in links:
+        if _ends(item.get("ends")) in links:
             gone.add(path)
     return without(base, gone), tuple(findings)
 
@@ -85,17 +86,22 @@ def _cores(data: Any) -> Iterator[tuple[Core, Path]]:
 
 def _removed_links(data: Any) -> Iterator[tuple[Ends, Path]]:
     for item, path in _items(data, "removed"):
-        if isinstance(item.get("link"), list):
-            yield frozenset(map(str, item["link"])), path
+        if ends := _ends(item.get("link")):
+            yield ends, path
 
 
 def _core_of(item: dict[str, Any], end: Any) -> Core | None:
-    cable, core = item.get("cable"), item.get("core")
-    if cable is None and isinstance(end, str):
+    cable, core, end = as_text(item.get("cable")), as_text(item.get("core")), as_text(end)
+    if item.get("cable") is None and end is not None:
         cable = end.split(".", 1)[0]
-    if isinstance(cable, str) and isinstance(core, str):
+    if cable is not None and core is not None:
         return cable, core.upper()
     return None
+
+
+def _ends(written: Any) -> Ends:
+    """The ends of a link, as written; empty for what is no list."""
+    return frozenset(as_text(end) or "" for end in written) if isinstance(written, list) else frozenset()
 
 
 def without(document: Document, gone: set[Path]) -> Document:

@@ -21,7 +21,12 @@ _Located = tuple[ErrorPlace, Problem]
 
 
 def validate(
-    model: type[M], document_data: Any, places: Places, *, root_path: Path = ()
+    model: type[M],
+    document_data: Any,
+    places: Places,
+    *,
+    root_path: Path = (),
+    inherited: frozenset[str] = frozenset(),
 ) -> tuple[M | None, list[Finding]]:
     """Check data against a model.
 
@@ -30,6 +35,8 @@ def validate(
         document_data: The data, or the part of a document's data that stands at ``root_path``.
         places: Places of the whole document.
         root_path: Where in the document the data stands.
+        inherited: Keys at the top below which nothing is said to be missing, since a part that could not be read
+            may give it.
 
     Returns:
         The model, or None and everything that is wrong, in the order of the file. One fault gives one finding. A
@@ -51,6 +58,7 @@ def validate(
         _finding(problem, places, root_path)
         for problem in problems
         if not places.is_unread((*root_path, *problem.path))
+        and not (problem.rule == "missing-key" and inherited.intersection(problem.path[:1]))
     ]
     return None, list(in_order(findings))
 

@@ -52,6 +52,9 @@ class Lost:
         return self.any_name or name in self.names
 
 
+NOTHING_LOST = Lost()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Salvaged:
     """What could be read: a record, the places of what is left in it, and the names that were dropped."""
@@ -61,8 +64,12 @@ class Salvaged:
     lost: Lost
 
 
-def salvage(document: Document) -> Salvaged | None:
+def salvage(document: Document, lost: Lost = NOTHING_LOST) -> Salvaged | None:
     """Drop what is wrong in a record until the rest is right.
+
+    Args:
+        document: the record as far as it was read.
+        lost: names that were lost before.
 
     Returns:
         None where the data is no mapping, or still wrong after a few rounds.
@@ -76,7 +83,7 @@ def salvage(document: Document) -> Salvaged | None:
             return Salvaged(
                 record=Record.model_validate(document.data),
                 places=document.places,
-                lost=_lost(dropped),
+                lost=lost if lost.any_name else _lost(dropped),
             )
         except ValidationError as error:
             details = error.errors(include_url=False)
