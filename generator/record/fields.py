@@ -5,15 +5,15 @@ Must not know any field of a record.
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from typing import Annotated, Any, TypeVar
 
-from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, Strict
+from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, Strict, ValidationError
 from pydantic.json_schema import JsonSchemaValue
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic_core import CoreSchema, InitErrorDetails, PydanticCustomError, core_schema
 
 from generator.record.core_codes import UnfitCore, core_pattern, read_core
 from generator.record.places import Path
@@ -46,6 +46,13 @@ def unfit(rule: str, message: str, fix: str = "", *, wanted: str = "", at: Path 
     """
     context = {"message": message, "fix": fix, "wanted": wanted, "at": at}
     return PydanticCustomError(rule, "{message}", context)
+
+
+def all_unfit(errors: Iterable[PydanticCustomError]) -> ValidationError:
+    """Several errors of one validated value in one, each of which ``unfit`` made."""
+    return ValidationError.from_exception_data(
+        "value", [InitErrorDetails(type=each, input=None) for each in errors]
+    )
 
 
 @dataclass(frozen=True, slots=True, eq=False)

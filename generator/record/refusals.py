@@ -256,7 +256,7 @@ _NAMES = _refusals(
     (
         "core-written-twice",
         "A core is written in two places",
-        "A core has two ends. Written twice, one of the two places is wrong, and nobody can tell which.",
+        "A core has one place, and a cable lists it once. Of two, one is wrong, and nobody can tell which is meant.",
     ),
     (
         "removes-nothing",

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, ValidationError, model_validator
-from pydantic_core import InitErrorDetails, PydanticCustomError
+from pydantic import Field, model_validator
+from pydantic_core import PydanticCustomError
 
-from generator.record.fields import Line, Name, WholeNumber, unfit
+from generator.record.fields import Line, Name, WholeNumber, all_unfit, unfit
 from generator.record.places import Path
 from generator.record.wiring import Part
 
@@ -165,9 +165,7 @@ class Arrangement(Part):
         for at, about, words in self._misfits():
             said.setdefault((at, about), unfit("wrong-value", words, at=at))
         if said:
-            raise ValidationError.from_exception_data(
-                type(self).__name__, [InitErrorDetails(type=each, input=self) for each in said.values()]
-            )
+            raise all_unfit(said.values())
         return self
 
     def _misfits(self) -> Iterator[_Misfit]:

@@ -7,7 +7,16 @@ from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
-from generator.record.fields import CoreName, Day, EndName, Name, Number, TerminalName, unfit
+from generator.record.fields import (
+    CoreName,
+    Day,
+    EndName,
+    Name,
+    Number,
+    TerminalName,
+    all_unfit,
+    unfit,
+)
 
 
 class Part(BaseModel):
@@ -46,11 +55,24 @@ def _known_size(size_mm2: float | None) -> float | None:
     return size_mm2
 
 
+def _cores_told_apart(cores: list[str] | None) -> list[str] | None:
+    twice = []
+    for index, core in enumerate(cores or []):
+        if core in (cores or [])[:index]:
+            colour = core.rstrip("0123456789")
+            fix = f"take it out; or, where several are of that colour, number them: `{colour}1`, `{colour}2`"
+            twice.append(unfit("core-written-twice", f"the core `{core}` is listed twice", fix, at=(index,)))
+    if twice:
+        raise all_unfit(twice)
+    return cores
+
+
 class Cable(Part):
     """A cable or flexible cord with its cores. Only needed where its cores or size are to be recorded."""
 
     cores: Annotated[
         list[CoreName] | None,
+        AfterValidator(_cores_told_apart),
         Field(
             description="Every core it has by IEC 60757 code; cores alike take a number, as in BK1 BK2.",
             examples=[["BN", "BU", "GNYE", "GY", "OG"]],

@@ -34,6 +34,8 @@ def _rules(*changes: tuple[str, str]) -> list[str]:
         (("\nzones:", "\nnotice: 1\nzones:"), ["unknown-key"]),
         (("channel: programmer.1", "channel: programmer"), ["bad-end"]),
         (("size_mm2: 0.75", "size_mm2: 0.8"), ["wrong-value"]),
+        # Two cores alike have numbers; both that repeat one are told.
+        (("[BN, BU, GNYE, GY, OG]", "[BN, BN, bn, BU, GNYE, GY, OG]"), ["core-written-twice"] * 2),
         (("{ to: pump.L, core: BN }", "{ to: pump.L, core: BROWN }"), ["bad-core"]),
         (("{ to: pump.L, core: BN }", "{ to: pump.L, core: BN, wide: 1 }"), ["unknown-key"]),
         # Another cable was meant: BN of the boiler's is written already.
