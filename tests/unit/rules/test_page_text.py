@@ -1,6 +1,8 @@
 """Of two examples a rule's page shows what differs, with its neighbours and the keys above it: worked out by hand."""
 
-from generator.rules.page_text import differing
+from generator.findings.finding import Severity
+from generator.rules.page_text import differing, rule_page
+from generator.rules.rule import COMMON_PRACTICE, Family, Rule
 
 RECORD = """\
 devices:
@@ -88,3 +90,29 @@ def test_what_stands_in_one_only() -> None:
 
 def test_nothing_where_they_are_alike() -> None:
     assert differing(RECORD, RECORD) == ((DOTS,), (DOTS,))
+
+
+def test_the_whole_page() -> None:
+    rule = Rule(
+        name="pump-of-nine",
+        family=Family.LOADS,
+        severity=Severity.WARNING,
+        summary="The pump is nine",
+        why="It is one too many.",
+        fix="Make it two.",
+        source=COMMON_PRACTICE,
+        right=RECORD,
+        wrong=RECORD.replace("pump: two", "pump: nine"),
+        implied=("one-rule", "other-rule"),
+        look=lambda _: iter(()),
+    )
+    assert rule_page(rule) == (
+        "# The pump is nine\n\n`pump-of-nine` · **warning** · loads\n\n"
+        "## What happens in the house\n\nIt is one too many.\n\n"
+        "## What to do\n\nMake it two.\n\n"
+        "## Source\n\nCommon practice, no source.\n\n"
+        "## An example\n\nWrong:\n\n"
+        "```yaml\ndevices:\n  spur: one\n  pump: nine\n# ...\n```\n\n"
+        "The same fault is also found by `one-rule`, `other-rule`.\n\n"
+        "Right:\n\n```yaml\ndevices:\n  spur: one\n  pump: two\n# ...\n```\n"
+    )
