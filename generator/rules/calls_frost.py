@@ -38,17 +38,22 @@ def _open(subject: Subject, answer: Answer) -> int:
     return vector
 
 
-def _fires_shut(subject: Subject, answer: Answer, at: int) -> int:
-    """The states in which a boiler fires and no circuit is open."""
-    return at & any_firing(subject, answer) & ~_open(subject, answer)
+def _fires_shut(subject: Subject, answer: Answer, inputs: tuple[str, ...]) -> int:
+    """The states in which a frost thermostat alone fires a boiler with no circuit open, and nothing would without it."""
+    space = subject.solution.space
+    vector = any_firing(subject, answer) & ~_open(subject, answer)
+    by_frost = 0
+    for name in inputs:
+        by_frost |= vector & ~space.turned(vector, name) if name in space.inputs else 0
+    return _frost_alone(subject, inputs) & by_frost
 
 
 def _without_path(subject: Subject) -> Iterator[Seen]:
     if not subject.circuit.water.circuits:
         return
     for device in subject.circuit.with_duty(Duty.FROST_THERMOSTAT):
-        alone = _frost_alone(subject, tuple(item.name for item in device.parts.inputs if item.calls))
-        when = subject.when(partial(_fires_shut, subject, at=alone))
+        inputs = tuple(item.name for item in device.parts.inputs if item.calls)
+        when = subject.when(partial(_fires_shut, subject, inputs=inputs))
         if not when:
             continue
         yield Seen(
@@ -71,7 +76,7 @@ FROST_WITHOUT_OPEN_PATH = Rule(
     fix="Take the frost call to the motor of a valve, so that the valve opens and its end switch calls the boiler; or use "
     "the second pole of the frost thermostat to open one.",
     source=COMMON_PRACTICE,
-    limits="A bypass is not counted: it takes water round the boiler alone.",
+    limits="A bypass is not counted: it takes water round the boiler alone. Nor is what fires without the frost call too.",
     right=FROST,
     wrong=moved(FROST, "- { to: pipe-thermostat.cold, core: BK }", after="- { to: boiler.call, core: BK }"),
     look=_without_path,

@@ -35,13 +35,11 @@ def crossings(subject: Subject) -> tuple[Crossing, ...]:
         for second in wrong[index + 1 :]:
             if first.valve and first.valve == second.valve:
                 continue
-            swaps = tuple(
-                (one, other)
-                for one, other in product(
-                    _controls(subject.circuit, first), _controls(subject.circuit, second)
-                )
-                if one is not other and _cures(subject, one, other, (first, second))
-            )
+            pairs: dict[frozenset[int], tuple[Conductor, Conductor]] = {}
+            for one, other in product(_controls(subject.circuit, first), _controls(subject.circuit, second)):
+                if one is not other:
+                    pairs.setdefault(frozenset((one.index, other.index)), (one, other))
+            swaps = tuple(pair for pair in pairs.values() if _cures(subject, *pair, (first, second)))
             if swaps:
                 found.append(Crossing(first=first, second=second, swaps=_alike_first(swaps)))
     return tuple(found)

@@ -67,9 +67,15 @@ class Reached:
         """The tests that reach a mutant's statement: those of its module's rules, then the quickest that fit in the time."""
         lines = self.by_line.get(relative(mutant.module), {})
         names = lines.get(mutant.statement, set())
-        if not mutant.statement:  # at the top of the module, or inside a class: whatever reaches the module
+        if (
+            not mutant.statement
+        ):  # at the top of the module, or inside a class: whatever uses the constant or reaches it
+            uses = _using(mutant)
+            names = {test for file, line in uses for test in self.by_line.get(file, {}).get(line, ())}
             files = [relative(mutant.module)] if any(lines.values()) else _importing(mutant.module)
-            names = {name for file in files for each in self.by_line.get(file, {}).values() for name in each}
+            names = names or {
+                test for file in files for each in self.by_line.get(file, {}).values() for test in each
+            }
         chosen = sorted(_of_rules(mutant.module, names))
         for name in sorted(names - set(chosen), key=lambda name: (self.seconds[name], name)):
             if chosen and seconds < self.seconds[name]:
@@ -91,6 +97,25 @@ class Reached:
         for lines in self.by_line.values():
             for tests in lines.values():
                 tests.difference_update(gone)
+
+
+def _using(mutant: Mutant) -> list[tuple[str, int]]:
+    """The statements that use the constant of which a mutant changes the value; none where it is no constant's."""
+    tree = ast.parse(mutant.module.read_text(encoding="utf-8"))
+    constants = {
+        target.id
+        for each in tree.body
+        if isinstance(each, ast.Assign) and each.lineno <= mutant.line <= (each.end_lineno or 0)
+        for target in each.targets
+        if isinstance(target, ast.Name)
+    }
+    return [
+        (relative(path), block[index].lineno)
+        for path in MEASURED
+        if constants and any(name in path.read_text(encoding="utf-8") for name in constants)
+        for block, index in statements(ast.parse(path.read_text(encoding="utf-8")))
+        if any(isinstance(node, ast.Name) and node.id in constants for node in ast.walk(block[index]))
+    ]
 
 
 def _importing(module: Path) -> list[str]:
