@@ -201,16 +201,24 @@ STORED_WATER_TOO_HOT = Rule(
 )
 
 
-def _times(subject: Subject, vectors: list[int]) -> frozenset[str]:
-    """The clocks that any of the vectors depends on: timer channels, and thermostats with a clock of their own."""
+def _times(subject: Subject, vectors: list[int], clocks: frozenset[str] = frozenset()) -> frozenset[str]:
+    """The timer channels that any of the vectors depends on, and those of ``clocks``, inputs that keep times as well."""
     space = subject.solution.space
-    found = set()
-    for item in subject.circuit.called_inputs:
-        device = subject.circuit.device(item.name.split(".", 1)[0])
-        timed = item.kind is InputKind.CHANNEL
-        if timed and any(space.turned(vector, item.name) != vector for vector in vectors):
-            found.add(device.name + "." + item.name)
-    return frozenset(found)
+    timed = {item.name for item in subject.circuit.called_inputs if item.kind is InputKind.CHANNEL}
+    return frozenset(
+        name
+        for name in space.inputs
+        if name in timed | clocks and any(space.turned(vector, name) != vector for vector in vectors)
+    )
+
+
+def _clocks_on_the_wall(subject: Subject) -> frozenset[str]:
+    """The calls of room thermostats with a clock of their own: those of zones that need no channel."""
+    return frozenset(
+        f"{zone.thermostat}.calling"
+        for zone in subject.circuit.zones
+        if zone.serves == "heating" and zone.thermostat and not zone.channel
+    )
 
 
 def _served(subject: Subject, answer: Answer, opens: str) -> int:
@@ -238,7 +246,8 @@ def _not_independent(subject: Subject) -> Iterator[Seen]:
         return
     own = _times(subject, water)
     # A heating circuit that waits for hot water, as with a diverter valve, has times of its own besides.
-    if own and all(_times(subject, [each]) != own for each in heating):
+    clocks = _clocks_on_the_wall(subject)
+    if own and all(_times(subject, [each], clocks) != own for each in heating):
         return
     path, name, words = _coil_place(subject)
     new = subject.record.property.dwelling.status == "new"

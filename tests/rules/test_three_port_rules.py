@@ -95,3 +95,22 @@ def test_hot_water_first_is_no_fault_of_a_diverter(tmp_path: Path) -> None:
     both = solution.space.size - 1
     assert not solution.settled.on["valve.open-heating"] >> both & 1
     assert solution.settled.on["boiler.firing"] >> both & 1
+
+
+def test_a_clock_on_the_wall_is_a_time_of_its_own(tmp_path: Path) -> None:
+    """Heating waits for hot water, and has the times of its thermostat's clock besides (common practice, no source)."""
+    text = change(
+        without(
+            DIVERTER, "- { to: programmer.on-2, core: GY }", "- { to: room-thermostat.common, core: BN }"
+        ),
+        ("kind: room-thermostat", "kind: programmable-room-thermostat"),
+        ("settings: { channels: 2, off", "settings: { channels: 1, off"),
+        ("      C: # heating on\n", ""),
+        (
+            "- { to: boiler.L, core: BN }",
+            "- { to: boiler.L, core: BN }\n        - { to: room-thermostat.common, core: BN }",
+        ),
+        ("channel: programmer.2, ", ""),
+    )
+    assert rules_of(text, tmp_path) == set()
+    assert rules_of(text.replace("kind: programmable-room", "kind: room"), tmp_path) == set()
