@@ -27,7 +27,7 @@ def stop(house: House, seen: Seen) -> Stopped:
     """The steps that stop it, in order: each leaves what was done before."""
     done = Stopped(left=[each.fault.name for each in seen.faults])
     off: list[Step] = []
-    for attempt, cured in _attempts(house, seen):
+    for attempt, cured in _attempts(house, seen, off):
         if not done.left:
             break
         helps = [each.fault.name for each in seen.faults if each.fault.name in done.left and cured(each)]
@@ -74,13 +74,13 @@ class _Cured:
 
 
 class _SwitchedOff:
-    """Whether nothing of the symptom is heated in any state with a supply switched off as well."""
+    """Whether nothing of the symptom is heated in any state with some supplies switched off as well."""
 
-    def __init__(self, house: House, seen: Seen, switch: str) -> None:
+    def __init__(self, house: House, seen: Seen, switches: Sequence[str]) -> None:
         self.names = seen.symptom.never_stops
-        off = next((each.fault for each in house.solved.faulty if each.fault.off == switch), None)
+        off = [each.fault for each in house.solved.faulty if each.fault.off in switches and each.fault.off]
         self.cells: dict[str, Cell] = {}
-        if off is not None:
+        if off:
             both = [_with(each.fault, off) for each in seen.faults]
             solved = outcomes(house.circuit, both, house.wanted, ())
             self.cells = {each.fault.name: each.cells[frozenset()] for each in solved.faulty}
@@ -90,16 +90,18 @@ class _SwitchedOff:
         return cell is not None and not any(cell.warmed[name] for name in self.names)
 
 
-def _with(fault: Fault, off: Fault) -> Fault:
-    """Both faults at once, under the name of the first; a lever stays latched."""
+def _with(fault: Fault, off: Sequence[Fault]) -> Fault:
+    """All faults at once, under the name of the first; a lever stays latched."""
     lever = (Change(of=Of.INPUT, name=fault.latched, on=True),) if fault.latched else ()
-    return replace(fault, changes=(*fault.changes, *off.changes, *lever), latched="", off="")
+    switched = (change for each in off for change in each.changes)
+    return replace(fault, changes=(*fault.changes, *switched, *lever), latched="", off="")
 
 
 _Test = Callable[[Faulty], bool]
 
 
-def _attempts(house: House, seen: Seen) -> Iterator[tuple[Attempt, _Test]]:
+def _attempts(house: House, seen: Seen, done: Sequence[Step]) -> Iterator[tuple[Attempt, _Test]]:
+    """What may stop it, easiest first. ``done`` grows by the steps of those that were taken."""
     controls = house.controls
     levers = frozenset(
         each.fault.latched
@@ -116,11 +118,13 @@ def _attempts(house: House, seen: Seen) -> Iterator[tuple[Attempt, _Test]]:
         if held:
             steps = tuple(step for name, step in controls.off.items() if name in held)
             yield _attempt(steps, names), _Cured(house, seen, held, levers=levers)
-    for supply in controls.supplies[:1]:
+    for supply in controls.supplies:
+        # What gives the heat may have a switch of its own, as an electric boiler or a heat pump has.
         last = controls.off[supply.input]
+        before = [each.input for each in controls.supplies if controls.off[each.input] in done]
         yield (
             Attempt(steps=(last,), wanted=names, wait_s=0, helps=(), cautions=(Caution.FROST,)),
-            _SwitchedOff(house, seen, supply.input),
+            _SwitchedOff(house, seen, [*before, supply.input]),
         )
 
 
