@@ -151,6 +151,16 @@ def _running(answer: Answer, pumps: tuple[Load, ...]) -> int:
     return vector
 
 
+def _firing(subject: Subject, answer: Answer) -> int:
+    """The states in which a boiler fires whose water the circuits share; not one with a loop of its own."""
+    apart = {source.device for source in subject.circuit.water.sources}
+    vector = 0
+    for boiler in subject.circuit.with_duty(Duty.BOILER):
+        if boiler.name not in apart:
+            vector |= firing(answer, boiler)
+    return vector
+
+
 def _without_pump(subject: Subject) -> Iterator[Seen]:
     if not pump_loads(subject.circuit):
         return
@@ -160,7 +170,7 @@ def _without_pump(subject: Subject) -> Iterator[Seen]:
         if zone.serves == "heating" or zone.opens in pumped:
             heating |= call(subject, zone)
     own = _boiler_pumps(subject)
-    when = subject.when(lambda answer: heating & any_firing(subject, answer) & ~_running(answer, own))
+    when = subject.when(lambda answer: heating & _firing(subject, answer) & ~_running(answer, own))
     if when:
         load = own[0]
         device = device_of(subject.circuit, load.name)
@@ -183,7 +193,8 @@ BOILER_ON_WITHOUT_PUMP = Rule(
     why="The radiators, or the water, stay cold, and the boiler overheats and locks out.",
     fix="Follow the pump's line to the end switches or to the boiler's pump output.",
     source=COMMON_PRACTICE,
-    limits="Heating, and hot water whose circuit is recorded and not by gravity. Keeps quiet where no pump is recorded.",
+    limits="Heating, and hot water whose circuit is recorded and not by gravity. Keeps quiet where no pump is recorded, and "
+    "of another source of heat with a loop of its own.",
     right=HOUSE,
     wrong=moved(HOUSE, "- { to: pump.L, core: BN }", after="- { to: water-thermostat.call, core: BK }"),
     look=_without_pump,
