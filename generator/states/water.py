@@ -4,7 +4,7 @@ Joins the answers of the all-state solver with the graph of the water. Vectors a
 open and shut, running and still; no pressures, and nothing of how long anything stays hot.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.catalogue.kind import Duty
@@ -74,16 +74,19 @@ def water_answer(solution: Solution, answer: Answer) -> WaterAnswer:
 
     Complexity: a few operations on vectors for each pair of circuits of one source.
     """
-    return _Water(solution.circuit, solution.space, answer).all()
+    return _Water(solution, answer).all()
 
 
-def calls_of_circuit(circuit: Circuit, space: StateSpace, item: WaterCircuit) -> int:
+def calls_of_circuit(
+    circuit: Circuit, space: StateSpace, item: WaterCircuit, held: Mapping[str, bool] | None = None
+) -> int:
     """The states in which a zone that the circuit serves calls.
 
     Zones go with circuits by what opens both. A circuit that nothing opens serves the zones of its service that
     have nothing that opens them, else all of its service. A circuit that no zone names, as one of several actuators
     of a zone, counts as asked for in every state: nothing is known of what it is meant for. What calls by design (a
-    frost thermostat, a hot stove) asks for every circuit.
+    frost thermostat, a hot stove) asks for every circuit. A control that is no input of the space is as it is
+    ``held``, and off where nothing holds it.
     """
     service = "hot water" if item.feeds in _COILS else "heating"
     zones = [zone for zone in circuit.zones if zone.call_inputs]
@@ -94,27 +97,34 @@ def calls_of_circuit(circuit: Circuit, space: StateSpace, item: WaterCircuit) ->
         serving = [zone for zone in of_service if not zone.opens] or of_service
     if not serving:
         return space.everywhere
+
+    def on(name: str) -> int:
+        if name in space.inputs:
+            return space.where(name)
+        return space.everywhere if held and held.get(name) else 0
+
     vector = 0
     for control in circuit.called_inputs:
-        if control.calls and control.name in space.inputs:
-            vector |= space.where(control.name)
+        if control.calls:
+            vector |= on(control.name)
     for zone in serving:
         here = space.everywhere
         for group in zone.call_groups:
-            on = 0
+            any_of_them = 0
             for name in group:
-                on |= space.where(name) if name in space.inputs else 0
-            here &= on
+                any_of_them |= on(name)
+            here &= any_of_them
         vector |= here
     return vector
 
 
 class _Water:
-    def __init__(self, circuit: Circuit, space: StateSpace, answer: Answer) -> None:
-        self.circuit = circuit
-        self.space = space
+    def __init__(self, solution: Solution, answer: Answer) -> None:
+        self.circuit = solution.circuit
+        self.space = solution.space
+        self.held = solution.held
         self.answer = answer
-        self.branches = water_branches(circuit)
+        self.branches = water_branches(solution.circuit)
 
     def all(self) -> WaterAnswer:
         loops = list(dict.fromkeys(branch.loop for branch in self.branches))
@@ -200,7 +210,7 @@ class _Water:
                     forward=forward,
                     gravity=gravity & ~forward,
                     backward=backward,
-                    asked=calls_of_circuit(self.circuit, self.space, item) & self.answer.at,
+                    asked=calls_of_circuit(self.circuit, self.space, item, self.held) & self.answer.at,
                     hot=hot & (forward | gravity | backward),
                 )
             )

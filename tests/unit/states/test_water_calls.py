@@ -7,7 +7,7 @@ import pytest
 from generator.circuit.model import Circuit
 from generator.states.solve import solve
 from generator.states.space import StateSpace
-from generator.states.water import calls_of_circuit
+from generator.states.water import calls_of_circuit, water_answer
 from tests.circuits import house
 
 HALL, LOFT, TANK = (f"{name}-stat.calling" for name in ("hall", "loft", "tank"))
@@ -110,4 +110,17 @@ def test_a_zone_calls_while_its_timer_and_its_thermostat_do() -> None:
     assert calls_of_circuit(circuit, space, item) == space.where(HALL) & (
         space.where("timer.one") | space.where("timer.two")
     )
-    assert calls_of_circuit(circuit, StateSpace(("timer.one", "timer.two")), item) == 0
+    two = StateSpace(("timer.one", "timer.two"))
+    assert calls_of_circuit(circuit, two, item) == 0
+    assert calls_of_circuit(circuit, two, item, {HALL: False}) == 0
+    assert calls_of_circuit(circuit, two, item, {HALL: True}) == two.where("timer.one") | two.where(
+        "timer.two"
+    )
+
+
+def test_a_call_that_is_held_on_asks_in_every_state() -> None:
+    circuit = plumbed()
+    for held, asked in ((True, 4), (False, 0)):
+        solution = solve(circuit, {HALL: held})
+        flow = water_answer(solution, solution.settled).flow("hall")
+        assert flow.asked.bit_count() == asked
