@@ -27,7 +27,9 @@ def examined(reference: str) -> Examination:
 def page_without_steps(reference: str) -> str:
     """The page as it is where nothing is proved."""
     wording = load_wordings()[0][ENGLISH]
-    return tenant_page_html(tenant_page(examined(reference), None, wording=wording, firm=FIRM))
+    return tenant_page_html(
+        tenant_page(examined(reference), None, wording=wording, firm=FIRM, revision="b7a1")
+    )
 
 
 @cache
@@ -36,7 +38,7 @@ def page_proved(reference: str) -> str:
     examination = examined(reference)
     found = overrides(examination.solution, examination.findings, Policy())
     wording = load_wordings()[0][ENGLISH]
-    return tenant_page_html(tenant_page(examination, found, wording=wording, firm=FIRM))
+    return tenant_page_html(tenant_page(examination, found, wording=wording, firm=FIRM, revision="b7a1"))
 
 
 @cache
@@ -45,4 +47,4 @@ def page_with_every_step(reference: str) -> str:
     examination = examined(reference)
     made = hand_made(examination.circuit) if examination.circuit is not None else None
     wording = load_wordings()[0][ENGLISH]
-    return tenant_page_html(tenant_page(examination, made, wording=wording, firm=FIRM))
+    return tenant_page_html(tenant_page(examination, made, wording=wording, firm=FIRM, revision="b7a1"))

@@ -17,7 +17,7 @@ from generator.views.tenant_wording import ENGLISH, Phrase, Wording
 
 
 def tenant_page(
-    examination: Examination, overrides: Overrides | None, *, wording: Wording, firm: Firm, revision: str = ""
+    examination: Examination, overrides: Overrides | None, *, wording: Wording, firm: Firm, revision: str
 ) -> TenantPage:
     """The page of an examined record.
 

@@ -105,7 +105,9 @@ HOUSES = range(len(REFERENCES) + len(_SHORT))
 
 def page(examination: Examination) -> str:
     made = hand_made(examination.circuit) if examination.circuit is not None else None
-    return tenant_page_html(tenant_page(examination, made, wording=load_wordings()[0][ENGLISH], firm=FIRM))
+    return tenant_page_html(
+        tenant_page(examination, made, wording=load_wordings()[0][ENGLISH], firm=FIRM, revision="b7a1")
+    )
 
 
 @pytest.mark.parametrize("number", HOUSES)

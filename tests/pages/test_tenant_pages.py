@@ -112,7 +112,7 @@ def test_emergency_numbers_follow_nation_and_fuel(
     text = HOUSE.replace("nation: england", f"nation: {nation}").replace("fuel: gas", f"fuel: {fuel}")
     examination = examine_text(text, today=today())
     wording = load_wordings()[0][ENGLISH]
-    html = tenant_page_html(tenant_page(examination, None, wording=wording, firm=FIRM))
+    html = tenant_page_html(tenant_page(examination, None, wording=wording, firm=FIRM, revision="b7a1"))
     assert [each for each in numbers if each not in html] == []
     assert [each for each in not_there if each in html] == []
 
@@ -123,7 +123,9 @@ def test_a_record_that_cannot_be_read_has_a_page_that_fits_any_home(text: str) -
     examination = examine_text(text, today=today())
     other = examined("EB-0012").circuit
     assert other is not None
-    html = tenant_page_html(tenant_page(examination, hand_made(other), wording=wording, firm=FIRM))
+    html = tenant_page_html(
+        tenant_page(examination, hand_made(other), wording=wording, firm=FIRM, revision="b7a1")
+    )
     for words in (
         "0800 111 999",
         "0800 002 001",
@@ -139,7 +141,7 @@ def test_a_record_that_cannot_be_read_has_a_page_that_fits_any_home(text: str) -
 def test_a_firm_without_a_number_is_no_number() -> None:
     wording = load_wordings()[0][ENGLISH]
     html = tenant_page_html(
-        tenant_page(examined("EB-0012"), None, wording=wording, firm=replace(FIRM, phone=""))
+        tenant_page(examined("EB-0012"), None, wording=wording, firm=replace(FIRM, phone=""), revision="b7a1")
     )
     assert "Ask your landlord for our number." in html
     assert "not set" not in html
@@ -191,6 +193,7 @@ def test_another_language_needs_a_file_and_nothing_else(tmp_path: Path) -> None:
         hand_made(examination.circuit),
         wording=language_of(examination, "qps", wordings),
         firm=Firm(name="zz", phone=""),
+        revision="b7a1",
     )
     html = tenant_page_html(page)
     assert '<html lang="qps" dir="rtl">' in html
