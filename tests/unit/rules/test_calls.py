@@ -65,6 +65,27 @@ def test_a_crossing_that_one_swap_alone_puts_right() -> None:
     assert subjects("valve-opens-without-its-call", circuit) == []
 
 
+def test_zones_without_thermostats_are_crossed_by_their_channels_or_their_valves() -> None:
+    """Each channel leads to the other's valve by a box: the two outputs can be exchanged, or the two motors."""
+    circuit = house(
+        devices={**TWO_ZONES, "box": ("wiring-centre", {"terminals": ["A", "B"]})},
+        conductors=[
+            *DIRECT[:2],
+            ("clock.on-1", "box.A", "BK"),
+            ("clock.on-2", "box.B", "GY"),
+            ("down-valve.motor", "box.A", "BN"),
+            ("up-valve.motor", "box.B", "BN"),
+            *DIRECT[6:],
+        ],
+        zones={name: {key: zone[key] for key in zone if key != "thermostat"} for name, zone in ZONES.items()},
+    )
+    (crossing,) = crossings(subject_of(HOUSE, circuit))
+    assert {frozenset((one.a, other.a)) for one, other in crossing.swaps} == {
+        frozenset(("clock.on-1", "clock.on-2")),
+        frozenset(("up-valve.motor", "down-valve.motor")),
+    }
+
+
 def test_zones_that_are_right_are_not_crossed() -> None:
     circuit = house(devices=TWO_ZONES, conductors=two_zones(), zones=ZONES)
     assert crossings(subject_of(HOUSE, circuit)) == ()

@@ -147,3 +147,40 @@ def test_hot_water_by_gravity_needs_no_pump() -> None:
     assert found("boiler-on-without-pump", gravity) == []
     not_recorded = change(record, ("    hot-water: { valve: water-valve, feeds: cylinder coil }\n", ""))
     assert found("boiler-on-without-pump", not_recorded) == []
+
+
+def test_the_state_that_is_told_of_an_overrun_that_is_lost() -> None:
+    """With channel 1 off its off terminal feeds the pump: it stands still only with that channel on and nothing calling."""
+    record = moved(OVERRUN, "- { to: pump.L, core: BN }", after="- { to: boiler.call, core: BK }")
+    record = change(
+        added(record, "- { to: programmer.off-1, core: WH }", after="- { to: boiler.call, core: BK }"),
+        ("settings: { channels: 2 }", "settings: { channels: 2, off_terminals: [1] }"),
+    )
+    (only,) = found("overrun-does-not-run-the-pump", record)
+    assert only.example.startswith("during overrun, with only channel 1 of the programmer on: ")
+
+
+HEADER = """\
+format: 1
+property:
+  reference: EX-0003
+  address: { lines: [3 Example Row], town: Exampleton }
+  nation: england
+  fuel: gas
+  dwelling: { storeys: 2, floor_area_m2: 82 }
+sure: { how: tested, on: 2026-03-14, by: heating engineer }
+
+arrangement:
+  name: header-with-zone-pumps
+  zones:
+    down: { serves: heating }
+    up: { serves: heating }
+"""
+
+
+def test_a_zone_s_pump_moves_nothing_through_the_boiler() -> None:
+    """Behind a header the boiler's own pump must run; one zone's pump does not stand in for it."""
+    assert found("boiler-on-without-pump", HEADER) == []
+    record = HEADER + "wiring:\n  direct:\n    - { ends: [pump.L, up-pump.L], core: BN }\n"
+    (only,) = found("boiler-on-without-pump", record)
+    assert (only.subject, only.holds) == ("pump", "whenever down calls and up does not call")

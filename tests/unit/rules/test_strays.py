@@ -63,3 +63,11 @@ def test_the_only_two_cores_with_both_ends_in_one_place_each() -> None:
 
 def test_links_are_no_cores() -> None:
     assert list(strays(two_boxes(links=(("down.A", "down.C"), ("up.2", "up.5"))))) == []
+
+
+def test_a_cable_of_one_core_does_not_hide_the_next() -> None:
+    """Of a single core nobody knows where its cable goes."""
+    lone: Wire = ("spur.L", "down.L", "BN")
+    assert told((lone, (*lone[:3], "lone")), (MOTOR, ("valve.motor", "up.1", "BN"))) == [
+        ("valve", "up.1", "valve.motor", "b", "down")
+    ]
