@@ -201,7 +201,7 @@ def _changes(node: ast.AST) -> Iterator[tuple[str, Callable[[ast.AST], ast.AST]]
             yield "the condition is reversed", _with(test=ast.UnaryOp(op=ast.Not(), operand=test))
         case ast.Expr(value=ast.Call()):
             yield f"{ast.unparse(node)[:50]} is left out", lambda _: ast.Pass()
-        case ast.Expr(value=ast.Yield() | ast.YieldFrom()):
+        case ast.Expr(value=ast.Yield() | ast.YieldFrom()) if not _yields_nothing(node.value):
             yield "the yield is left out", lambda _: _never_yields()
         case ast.Continue():
             yield "continue becomes break", lambda _: ast.Break()
@@ -238,6 +238,11 @@ def _with(**fields: object) -> Callable[[ast.AST], ast.AST]:
         return node
 
     return changed
+
+
+def _yields_nothing(node: ast.expr) -> bool:
+    """Whether it is there only to make its function a generator, so that nothing is lost without it."""
+    return isinstance(node, ast.YieldFrom) and isinstance(node.value, ast.Tuple) and not node.value.elts
 
 
 def _never_yields() -> ast.stmt:
