@@ -28,7 +28,7 @@ from generator.rules.example_house import change
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject, When, sound
 from generator.rules.states_in_words import when_in_words
 from generator.rules.valve_mechanism import open_without_supply
-from generator.rules.words import device_of, the_device, the_zone
+from generator.rules.words import device_name, device_of, the_device, the_zone
 from generator.states.answer import Answer
 
 FLOOR = """\
@@ -141,7 +141,7 @@ def blending_pumps(circuit: Circuit) -> tuple[Load, ...]:
     own = {item.pump for item in water.circuits} | {item.pump for item in water.sources}
     own |= {item.device for item in water.sources}
     local = {item.name for item in circuit.devices if item.duty is not Duty.BOILER and item.parts.contacts}
-    return tuple(load for load in pump_loads(circuit) if load.name.split(".", 1)[0] in local - own)
+    return tuple(load for load in pump_loads(circuit) if device_name(load.name) in local - own)
 
 
 def _floor_open(subject: Subject, answer: Answer) -> int:

@@ -12,6 +12,7 @@ from generator.catalogue.logic import Is
 from generator.circuit.model import Circuit, Conductor, ZoneIntent
 from generator.rules.behaviour import call, can_open, conductors_at, opened
 from generator.rules.rule import Subject
+from generator.rules.words import terminal_of
 from generator.states.solve import solve
 
 
@@ -103,4 +104,4 @@ def _swapped(circuit: Circuit, one: Conductor, other: Conductor) -> Circuit:
 
 def _alike_first(swaps: tuple[tuple[Conductor, Conductor], ...]) -> tuple[tuple[Conductor, Conductor], ...]:
     """Pairs that end at terminals of one name first: those are the ones that get crossed."""
-    return tuple(sorted(swaps, key=lambda pair: pair[0].a.split(".", 1)[1] != pair[1].a.split(".", 1)[1]))
+    return tuple(sorted(swaps, key=lambda pair: terminal_of(pair[0].a) != terminal_of(pair[1].a)))

@@ -16,7 +16,7 @@ from generator.rules.example_house import HOUSE, change, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
 from generator.rules.valve_mechanism import open_without_supply
-from generator.rules.words import the_device, the_zone
+from generator.rules.words import device_of, the_device, the_zone
 from generator.states.answer import Answer
 
 LOWEST_C = 60
@@ -226,7 +226,7 @@ def _served(subject: Subject, answer: Answer, opens: str) -> int:
 
     Of a way that may be open with nothing calling, as those of three-port valves, the states with the boiler firing.
     """
-    device = subject.circuit.device(opens.split(".", 1)[0])
+    device = device_of(subject.circuit, opens)
     resting = len(ways_of(device)) > 1 or open_without_supply(device, opens)
     return opened(answer, opens) & (any_firing(subject, answer) if resting else answer.at)
 

@@ -12,6 +12,7 @@ from generator.findings.errors import HearthbookError
 from generator.findings.finding import Finding, Severity
 from generator.rules.edits import Edit, edits, every_edit
 from generator.rules.rule import Family, Rule, Subject
+from generator.rules.words import device_name
 from generator.states.answer import Solution
 from generator.states.solve import solve
 
@@ -96,7 +97,7 @@ def _cures(
     before = Counter(_key(finding) for finding in findings if finding.rule in judged_names)
     of_wiring = Counter(_key(finding) for finding in findings if by_name[finding.rule].family in _FAMILIES)
     devices = frozenset(
-        finding.subject.split(" ", 1)[0].split(".", 1)[0] for finding in findings if finding.subject
+        device_name(finding.subject.partition(" ")[0]) for finding in findings if finding.subject
     )
     most = _MOST_TRIED_WITH_MEMORY if subject.solution.memories else _MOST_TRIED
     found = whole = 0
@@ -122,7 +123,7 @@ def _near(subject: Subject, devices: frozenset[str]) -> frozenset[str]:
     """The devices named, and those that serve the zones named."""
     near = set(devices)
     for zone in subject.circuit.zones:
-        parts = {zone.name, zone.thermostat, zone.valve, zone.pump, zone.channel.split(".", 1)[0]} - {""}
+        parts = {zone.name, zone.thermostat, zone.valve, zone.pump, device_name(zone.channel)} - {""}
         if devices & parts:
             near |= parts
     return frozenset(near)

@@ -157,7 +157,7 @@ LIVE_WITH_ISOLATOR_OPEN = Rule(
 def _not_double_pole(subject: Subject) -> Iterator[Seen]:
     circuit = subject.circuit
     for supply in circuit.supplies:
-        device = circuit.device(supply.name.split(".", 1)[0])
+        device = device_of(circuit, supply.name)
         isolator = isolator_of(device)
         if not isolator:
             continue
@@ -271,7 +271,7 @@ def _feeds_controls(subject: Subject, device: PlacedDevice) -> bool:
     """Whether any boiler, valve, pump or timer is fed by the supply."""
     for supply in device.parts.supplies:
         for load in subject.circuit.loads:
-            if subject.circuit.device(load.name.split(".", 1)[0]).duty not in _CONTROLS:
+            if device_of(subject.circuit, load.name).duty not in _CONTROLS:
                 continue
             if joined_to(subject, supply.line, load.a):
                 return True

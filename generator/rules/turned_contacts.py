@@ -15,7 +15,7 @@ from generator.rules.counter_example import shown_live
 from generator.rules.example_house import HOUSE, change
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
 from generator.rules.states_in_words import states_in_words
-from generator.rules.words import the_device
+from generator.rules.words import terminal_of, the_device
 from generator.states.answer import Answer
 
 _THERMOSTATS = (Duty.ROOM_THERMOSTAT, Duty.CYLINDER_THERMOSTAT)
@@ -49,7 +49,7 @@ def _fed_at_output(subject: Subject) -> Iterator[Seen]:
             forward = subject.ever(partial(_only, at=contact.a, not_at=contact.b))
             turned = subject.ever(partial(_only, at=contact.b, not_at=contact.a))
             if turned and not forward:
-                first, second = (ref.split(".", 1)[1] for ref in (contact.a, contact.b))
+                first, second = (terminal_of(ref) for ref in (contact.a, contact.b))
                 yield Seen(
                     path=cores[1][0].path,
                     subject=device.name,

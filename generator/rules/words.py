@@ -41,7 +41,7 @@ def lets_through(circuit: Circuit, opens: str) -> tuple[str, str, str]:
     ``the hall valve``, ``opens``, ``is open``; with ``to heating`` behind for a three-port valve; ``the zone pump``,
     ``runs``, ``runs``.
     """
-    who, part = the_device(device_of(circuit, opens)), opens.split(".", 1)[1]
+    who, part = the_device(device_of(circuit, opens)), terminal_of(opens)
     if part == "running":
         return who, "runs", "runs"
     to = {"open-heating": " to heating", "open-water": " to hot water"}.get(part, "")
@@ -58,12 +58,12 @@ def the_load(circuit: Circuit, load: Load) -> str:
 
 def device_name(ref: str) -> str:
     """The name of the device that a point belongs to, whether there is such a device or not."""
-    return ref.split(".", 1)[0]
+    return ref.partition(".")[0]
 
 
 def terminal_of(ref: str) -> str:
     """The device's own name of a terminal."""
-    return ref.split(".", 1)[1]
+    return ref.partition(".")[2]
 
 
 def the_terminal(circuit: Circuit, ref: str) -> str:
