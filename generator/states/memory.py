@@ -1,5 +1,6 @@
 """The search of the states whose result depends on history: from every setting of the parts with memory, at once.
 
+What is known of the new state is taken as there from the beginning; the parts with memory then move in steps, all together.
 Finds what settles and where each setting leads; which of it can be reached is worked out elsewhere.
 """
 

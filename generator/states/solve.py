@@ -86,6 +86,11 @@ def solve(
     Development 9, 1965). In the states left over, every combination of the parts with memory is
     tried: those that reproduce themselves are settled results, and a state with none hunts.
 
+    Of the settled results those are told that changes of one input at a time lead to, from rest on. After a change,
+    a part that the first search settled is taken as there at once, and the others move together, a step at a time
+    each: where their speeds decide, or the way of a settled part matters to them, another of the settled results may
+    be reached in the house. Times are another module's work.
+
     Args:
         circuit: the circuit.
         held: values of inputs that differ from their normal ones, or of calls that are to be held.

@@ -138,7 +138,11 @@ class _Claims:
         remembered = 0
         for memory in self.solution.memories:
             remembered |= memory.answer.at
-        also = f", and in {remembered.bit_count():,} of them whatever came before" if remembered else ""
+        also = (
+            f", {remembered.bit_count():,} of them also after each change of one control"
+            if remembered
+            else ""
+        )
         if self.circuit.driven:
             never = f"In {hunting.bit_count():,} states they never do, for example {self._first_of(hunting)}"
             yield Proof(
