@@ -189,7 +189,12 @@ class Accepted(Part):
 
     rule: Annotated[Name, Field(description="Name of the rule.")]
     at: Annotated[
-        Line | None, Field(description="The device or conductor it names; left out: anywhere in the record.")
+        Line | None,
+        Field(
+            description="What the finding is about: the key of a device or zone, a terminal as in `pump.L`, a core as in "
+            "`hall-valve BN` with its cable first. A device stands for its terminals too. Left out: anywhere in the record.",
+            examples=["hall-valve"],
+        ),
     ] = None
     reason: Annotated[Text, Field(min_length=10, description="Why it is accepted.")]
     on: Annotated[Day, Field(description="The day it was accepted.")]

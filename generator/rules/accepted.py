@@ -20,7 +20,7 @@ def apply_accepted(
 ) -> tuple[Finding, ...]:
     """Turn accepted findings into notes.
 
-    An acceptance matches the findings of its rule, at the device or conductor it names or anywhere.
+    An acceptance matches the findings of its rule, at what it names or anywhere; a device stands for its terminals too.
     Danger is never accepted: the finding stands and the acceptance is an error. One that matches nothing
     is reported, so that it cannot hide a later fault.
 
@@ -72,7 +72,9 @@ def _nothing_there(each: Accepted, findings: Iterable[Finding], names: Collectio
 
 
 def _matches(accepted: Accepted, finding: Finding) -> bool:
-    return accepted.rule == finding.rule and accepted.at in (None, finding.subject)
+    device, dot, _ = finding.subject.partition(".")
+    places = {None, finding.subject, *([device] if dot and " " not in device else [])}
+    return accepted.rule == finding.rule and accepted.at in places
 
 
 def _finding(rule: Rule, places: Places, path: Path, message: str, subject: str) -> Finding:

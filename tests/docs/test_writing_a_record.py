@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from generator.findings.finding import Severity
 from generator.pipeline import Examination, examine, examine_text
 from generator.record.own_kinds import read_own_kind
 from generator.templates import templates_dir
@@ -109,6 +110,20 @@ def test_house_type_and_short_way_of_the_page(tmp_path: Path) -> None:
     names = [device.name for device in examined.circuit.devices]
     assert names[:3] == ["spur", "centre", "programmer"]
     assert {"bedrooms-valve", "cylinder"} <= set(names)
+
+
+def test_accepted_finding_of_the_page() -> None:
+    """Two conductors in one terminal of the valve are the finding that the page accepts."""
+    (block,) = [block for block in BLOCKS if block.startswith("accepted:")]
+    looped = "  direct:\n    - {ends: [heating-valve.switch-b, boiler.call], core: GY, cable: boiler-call}\n"
+    text = (
+        BLOCKS[0].replace("\nzones:", f"{looped}\nzones:").replace(", {to: boiler.call, core: BK}", "")
+        + block
+    )
+    text = text.replace("at: hall-valve", "at: heating-valve")
+    (finding,) = examine_text(text, today=TODAY).findings
+    assert (finding.rule, finding.severity) == ("terminal-landed-twice", Severity.NOTE)
+    assert "Looped on at the valve" in finding.message
 
 
 def test_kind_of_your_own_of_the_page() -> None:

@@ -50,6 +50,14 @@ def test_at_names_the_subject() -> None:
     ]
 
 
+def test_a_device_stands_for_its_terminals() -> None:
+    several = [
+        finding(subject=each) for each in ("pump.L", "pump", "pump-2.L", "pump BN", "link pump.L pump.N")
+    ]
+    told = apply_accepted(several, [accepted(at="pump")], PLACES, NAMES)
+    assert {each.subject for each in told if each.severity is Severity.NOTE} == {"pump.L", "pump"}
+
+
 def test_danger_stands_and_its_acceptance_is_an_error() -> None:
     assert outcome([finding(Severity.DANGER)], [accepted()]) == [
         ("some-rule", Severity.DANGER),
