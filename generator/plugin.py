@@ -31,6 +31,7 @@ from generator.site import shell
 from generator.site.aside import Aside
 from generator.site.config import FILE_NAME, FirmConfig, read_config
 from generator.site.errors import BuilderFailed
+from generator.site.follow_up import FollowUp
 from generator.site.page import SiteContent, SitePage
 from generator.site.shell import Shells
 from generator.site.stage import ENGINEERS, Stage
@@ -74,6 +75,8 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
         """Who makes the pages, by name: kept while a site is served."""
         self._aside: Aside | None = None
         self._serving = False
+        self._follow_up: FollowUp | None = None
+        """Once a site is served."""
         self._filled: dict[str, SitePage] = {}
         self._stage: Stage
         self._content: SiteContent
@@ -99,12 +102,19 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
                 server.unwatch(path or "")
                 watched.append(path or "")
         server.observer = Watcher()  # type: ignore[assignment]  # it has all methods that the server uses
-        for path in watched:
+        self._follow_up = FollowUp()
+        for path in (*watched, str(self._follow_up.folder)):
             server.watch(path)
         return server
 
+    def on_shutdown(self) -> None:
+        if self._follow_up is not None:
+            self._follow_up.end()
+
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Do what can fail before mkdocs empties the site, then set the site's folders aside."""
+        if self._follow_up is not None:
+            self._follow_up.withdraw()
         with _told_to_mkdocs():
             site = Path(config.site_dir)
             check_ours(site, audience=ENGINEERS)
@@ -180,6 +190,10 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
             self._stage.finish(hand_written=pages)
         self.stage = self._stage
         self._aside = None
+        rest = self._content.rest
+        if self._follow_up is not None and rest is not None and rest.left:
+            _log.info("The pages about the whole stock follow in a few seconds.")
+            self._follow_up.ask(rest.due)
 
     def on_build_error(self, *, error: Exception) -> None:
         if self._aside is not None:

@@ -107,7 +107,8 @@ def _measure(place: Path, *, count: int, seed: int, plain: int, jobs: int) -> No
     unshared = unshared_check(folder, min(count, 4 * plain), today)
     cold = run_build(folder, settings, jobs)
     warm = run_build(folder, settings, jobs)
-    file = sorted(folder.glob("*.yaml"))[count // _EDITED]
+    files = sorted(folder.glob("*.yaml"))[count // _EDITED :]
+    file = files[0]
     _change(file, "a leak stopped")
     words = run_build(folder, settings, jobs)
     _change(file, "a motor renewed", on=today)
@@ -123,8 +124,9 @@ def _measure(place: Path, *, count: int, seed: int, plain: int, jobs: int) -> No
         )
     )
     with served(folder, settings) as (port, shown):
-        saved = _saved(file, port)
-    _tell_served(shown, saved)
+        words_saved = _saved(files[:1] * _SAVED, port)
+        visits_saved = _saved(files[1 : 1 + _SAVED], port, on=today)
+    _tell_served(shown, words_saved, visits_saved)
     _tell_pages(place, folder, plain, count, cold, today)
     click.echo(f"Peak memory of the largest process: {peak_mib():.0f} MiB.")
 
@@ -148,20 +150,21 @@ def _tell(runs: tuple[tuple[str, Run, int], ...]) -> None:
     click.echo()
 
 
-def _saved(file: Path, port: int) -> list[float]:
-    """How long a page that is served takes to follow its record, a few times; the first of them also warms up."""
+def _saved(files: list[Path], port: int, *, on: date | None = None) -> list[float]:
+    """How long the served page of each record takes to follow it; the first of them also warms up."""
     taken = []
-    for number in range(_SAVED):
+    for number, file in enumerate(files):
         words = f"valve {number} greased"
-        _change(file, words)
+        _change(file, words, on=on)
         taken.append(seconds_until(port, f"p/{file.stem}/record/", words))
     return taken
 
 
-def _tell_served(shown: Run, saved: list[float]) -> None:
-    each = ", ".join(f"{seconds:.2f}" for seconds in saved)
+def _tell_served(shown: Run, words: list[float], visits: list[float]) -> None:
     click.echo(f"{shown.command}: the site is there after {shown.seconds:.1f} s.")
-    click.echo(f"From saving a record to its changed page: {each} s.")
+    for what, saved in (("words of a visit changed", words), ("a visit added", visits)):
+        each = ", ".join(f"{seconds:.2f}" for seconds in saved)
+        click.echo(f"From saving a record to its changed page, {what}: {each} s.")
     click.echo()
 
 

@@ -295,4 +295,5 @@ def _written(loaded: LoadedRecord, key: str) -> Written:
     data = loaded.document.data if loaded.document is not None else None
     section = data.get("property") if isinstance(data, dict) else None
     text = as_text(section.get(key)) if isinstance(section, dict) else None
-    return Written(text=text or "", span=loaded.places.value(("property", key)))
+    span = loaded.places.value(("property", key))
+    return Written(text or "", span.file, span.line, span.column)

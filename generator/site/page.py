@@ -139,6 +139,18 @@ class Bulk(Protocol):
         """
 
 
+class Rest(Protocol):
+    """What may wait when a site is served and somebody looks at one page: the others follow with a later build."""
+
+    @property
+    def left(self) -> bool:
+        """Whether the last build left any pages or files as they were."""
+        ...
+
+    def due(self) -> None:
+        """Have the next build leave nothing."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SiteContent:
     """Everything that goes into a site besides its hand-written pages.
@@ -149,6 +161,7 @@ class SiteContent:
         assets: Gone through once, after the pages.
         key: Gives a digest of everything that pages and assets are made from besides the program, once the bulk is written:
             the same digest, the same pages and files. None where that is not known.
+        rest: What may wait, in a site that is served; None where nothing may.
         warnings: Sentences for whoever builds the site, besides those of the bulk; they fail a strict build. Faults in a record are findings
             and are shown on its pages, not here.
     """
@@ -157,6 +170,7 @@ class SiteContent:
     bulk: Bulk | None = None
     assets: Iterable[SiteAsset] = ()
     key: Callable[[], str] | None = None
+    rest: Rest | None = None
     warnings: tuple[str, ...] = field(default=())
 
 

@@ -5,6 +5,7 @@ The one place where records become pages of a site; knows neither frames nor how
 
 import os
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from shutil import rmtree
@@ -32,18 +33,40 @@ PROPERTIES = "p"
 """Folder of the properties' pages below the site's root."""
 
 
+WAITS_FROM = 1_000
+"""Pages about fewer properties than this take no time to speak of, and never wait."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Others:
+    """The pages and files that are no property's, what they were made from, and what they and the properties' link to."""
+
+    key: str
+    links_to: frozenset[str]
+    pages: tuple[SitePage, ...]
+    assets: tuple[SiteAsset, ...]
+
+
 class EngineersContent:
     """Makes everything on the engineers' site besides its hand-written pages.
 
     While one of it lives, as in a site that is served, a record that can no longer be solved keeps the pages of
-    its last good state, with what is wrong now above it.
+    its last good state, with what is wrong now above it. The pages about a large stock as a whole then follow later than
+    those of the record that was changed.
     """
 
     def __init__(self) -> None:
         self._last_good = LastGood()
         self._stock: StockBuild | None = None
         self._have: tuple[Path, Have] | None = None
-        self._others: tuple[str, tuple[SitePage, ...], tuple[SiteAsset, ...]] | None = None
+        self._others: _Others | None = None
+        self._due = False
+        self.left = False
+        """Whether the last build left the pages of the stock as they were; see `Rest`."""
+
+    def due(self) -> None:
+        """Have the next build make the pages of the stock, if they changed."""
+        self._due = True
 
     def __call__(self, properties: Path, firm: FirmConfig) -> SiteContent:
         """The content as the records are now.
@@ -62,6 +85,7 @@ class EngineersContent:
             pages=_later(lambda: self.others(bulk)[0]),
             assets=_later(lambda: self.others(bulk)[1]),
             key=bulk.key,
+            rest=self,
         )
 
     def have(self, root: Path) -> Have:
@@ -73,11 +97,27 @@ class EngineersContent:
         self._have = root, have
 
     def others(self, bulk: "PropertyPages") -> tuple[tuple[SitePage, ...], tuple[SiteAsset, ...]]:
-        """The pages and files that are no property's: as they were, while nothing changed of what they are made from."""
-        key = bulk.key()
-        if self._others is None or self._others[0] != key:
-            self._others = key, tuple(_pages(bulk)), tuple(_assets(bulk))
-        return self._others[1:]
+        """The pages and files that are no property's: as they were, while nothing changed of what they are made from.
+
+        Those of a large stock also stay while they may wait: where all that they and the properties' pages link to is there.
+        """
+        key, was = bulk.key(), self._others
+        self.left = (
+            was is not None
+            and was.key != key
+            and not self._due
+            and len(was.links_to) >= WAITS_FROM
+            and was.links_to == _links_to(bulk)
+        )
+        if was is None or (was.key != key and not self.left):
+            self._due = False
+            was = self._others = _Others(
+                key=key,
+                links_to=_links_to(bulk),
+                pages=tuple(_pages(bulk)),
+                assets=tuple(_assets(bulk)),
+            )
+        return was.pages, was.assets
 
     @property
     def last_good(self) -> LastGood:
@@ -152,6 +192,12 @@ class PropertyPages:
             raise AssertionError("the pages of the stock come after those of the properties")
         firm, day = self.stock.firm.firm.name, self.stock.today.isoformat()
         return digest_of(self.written.rowed, firm, day, digests_of_own(self.stock.properties))
+
+
+def _links_to(bulk: PropertyPages) -> frozenset[str]:
+    """Whatever comes and goes of what pages link to: the properties, and the firm's own kinds with their texts."""
+    own = digest_of(digests_of_own(bulk.stock.properties))
+    return frozenset((*(bulk.written.entries if bulk.written else ()), f"/{own}"))
 
 
 def content_of(bulk: PropertyPages) -> SiteContent:
