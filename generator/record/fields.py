@@ -23,7 +23,7 @@ from generator.record.wording import found, quote
 TEXT_MAX = 2000
 LINE_MAX = 200
 NAME_MAX = 40
-TERMINAL_MAX = 12
+TERMINAL_MAX = 16
 
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]*", re.ASCII)
 _TERMINAL = re.compile(r"[A-Za-z0-9+./-]+", re.ASCII)
@@ -282,7 +282,7 @@ TerminalName = Annotated[
         },
     ),
 ]
-"""A terminal as it is marked, 1 to 12 characters."""
+"""A terminal as it is marked, 1 to 16 characters."""
 
 EndName = Annotated[
     str,

@@ -7,16 +7,19 @@ from typing import Any
 import pytest
 from hypothesis import given, reject, settings, strategies
 from hypothesis.strategies import DataObject, SearchStrategy
-from pydantic import ValidationError
+from pydantic import TypeAdapter, ValidationError
 
 from generator.catalogue.kind import Kind
 from generator.catalogue.kinds import KINDS
 from generator.catalogue.logic import Back, Fed, Is, Joined, Live, Unsure, atoms
 from generator.catalogue.parts import COMMON_PRACTICE, FROM_MEMORY, DeviceParts
+from generator.record.fields import TerminalName
 from generator.record.schema import json_schema
 from generator.states.solve import solve
 from tests.circuits import house
 
+_AS_WRITTEN = TypeAdapter(TerminalName)
+"""A terminal that a record could not name could not be wired."""
 each_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
 
 
@@ -29,6 +32,8 @@ def _holds_together(parts: DeviceParts) -> None:
     terminals = [item.name for item in parts.terminals]
     points = [*terminals, *parts.inner]
     assert len(set(points)) == len(points)
+    for name in terminals:
+        assert _AS_WRITTEN.validate_python(name) == name
     moved = [item.name for item in parts.inputs] + [item.name for item in parts.driven]
     assert len(set(moved)) == len(moved)
     for names in (

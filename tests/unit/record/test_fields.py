@@ -99,9 +99,9 @@ def test_names() -> None:
 
 
 def test_terminals() -> None:
-    for text in ("A", "12", "on-1", "L2", "+", "-", "a.b", "N/E", "abcdefghijkl"):
+    for text in ("A", "12", "on-1", "L2", "+", "-", "a.b", "N/E", "actuator-N-12", "abcdefghijklmnop"):
         assert _read(TerminalName, text) == text
-    for text in ("", "a b", "abcdefghijklm", "ä", "a_b", "a\n", "L,N"):
+    for text in ("", "a b", "abcdefghijklmnopq", "ä", "a_b", "a\n", "L,N"):
         assert _refused(TerminalName, text)[0] == "bad-terminal"
 
 

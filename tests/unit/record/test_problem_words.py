@@ -221,7 +221,7 @@ FAULTS: list[tuple[str, str, str, str, str, str]] = [
         "bad-terminal",
         "22:7",
         "`centres.hall.terminals.0 10`: `0 10` cannot be a terminal",
-        "Use 1 to 12 letters, digits, and + - . / without blanks.",
+        "Use 1 to 16 letters, digits, and + - . / without blanks.",
     ),
     (
         "[pump.L, boiler.1]",
