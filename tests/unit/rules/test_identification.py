@@ -228,3 +228,15 @@ def test_a_cable_in_order_does_not_hide_the_next() -> None:
         cables={"stat": {"numbered": True}},
     )
     assert subjects("alike-cores-unmarked", circuit) == ["valve GY2"]
+
+
+def test_a_neutral_at_times_does_not_hide_one_at_all_times() -> None:
+    """The first is behind a thermostat; so is a core that is nothing at all, and a live one."""
+    circuit = small(
+        ("pump.N", "far-box.1", "BN"),
+        ("pump.L", "box.L", "BN1"),
+        ("valve.switch-a", "box.B", "BN"),
+        ("stat.call", "far-box.1", "BK"),
+        ("stat.common", "box.N", "BN"),
+    )
+    assert subjects("brown-core-as-neutral", circuit) == ["stat BN"]

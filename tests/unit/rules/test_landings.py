@@ -1,5 +1,7 @@
 """Where cores land in the wiring centres of a small house, which of them are out of place, and where they belong: by hand."""
 
+from dataclasses import replace
+
 import pytest
 
 from generator.rules.landings import Landing, Landings
@@ -172,3 +174,10 @@ def test_what_a_riser_carries() -> None:
     assert not landings.has_riser("down.N", "up.4")
     beside = Landings(two_boxes((("stat.N", "up.4", "BU"), ("stat.N", "up.5", "BU"))))
     assert not beside.has_riser("down.N", "up.5")
+
+
+def test_links_that_come_first_hide_nothing() -> None:
+    circuit = two_boxes(links=(("down.C", "down.B"),))
+    turned = replace(circuit, conductors=circuit.conductors[::-1])
+    assert turned.conductors[0].is_link
+    assert len(Landings(turned).landings) == 15 + 2 * 3

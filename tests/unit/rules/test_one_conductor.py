@@ -324,3 +324,28 @@ def test_a_house_in_which_nothing_is_ever_fed() -> None:
     line: Wire = ("spur.L", "down.L", "BN")
     assert one_conductor._lifeless(solve(two_boxes((line, None))))
     assert not one_conductor._lifeless(solve(two_boxes()))
+
+
+@pytest.mark.parametrize("otherwise", ["so", "otherwise"])
+def test_an_error_of_another_cause_does_not_stand_against_a_core_that_comes_back(otherwise: str) -> None:
+    """The motor's core went upstairs; the other error was there before and stays, also where it reads otherwise then."""
+    other = made_up("other", lambda circuit: [("pump", "so" if astray(circuit) else otherwise)])
+    found = cures(two_boxes((MOTOR, ("valve.motor", "up.1", "BN"))), ASTRAY, other)
+    assert found[0].endswith(
+        ": move the brown core (BN) of cable `valve` from terminal `1` of the up to terminal `A` of the down. "
+        "Look first whether the house or the record is wrong."
+    )
+    assert found[1] == ""
+
+
+def test_a_new_error_stands_against_a_core_that_comes_back() -> None:
+    new = made_up("new", lambda circuit: [] if astray(circuit) else [("pump", "it came to light")])
+    assert cures(two_boxes((MOTOR, ("valve.motor", "up.1", "BN"))), ASTRAY, new) == [""]
+
+
+def test_only_the_lead_itself_must_be_gone() -> None:
+    """The same rule finds something in another place as well, which stays; a lesser one, since an error would forbid it."""
+    rule = made_up(
+        "astray", lambda circuit: [*astray(circuit), ("pump", "it is so")], severity=Severity.WARNING
+    )
+    assert cures(two_boxes((MOTOR, AT_B)), rule) == [SAID, ""]

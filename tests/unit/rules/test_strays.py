@@ -1,5 +1,7 @@
 """Cores that left the way of their cables: which end, and where the others go."""
 
+from dataclasses import replace
+
 from generator.rules.strays import strays
 from tests.circuits import Wire
 from tests.unit.rules.two_boxes import two_boxes
@@ -71,3 +73,9 @@ def test_a_cable_of_one_core_does_not_hide_the_next() -> None:
     assert told((lone, (*lone[:3], "lone")), (MOTOR, ("valve.motor", "up.1", "BN"))) == [
         ("valve", "up.1", "valve.motor", "b", "down")
     ]
+
+
+def test_links_that_come_first_hide_nothing() -> None:
+    circuit = two_boxes((MOTOR, ("valve.motor", "up.1", "BN")), links=(("down.A", "down.C"),))
+    turned = replace(circuit, conductors=circuit.conductors[::-1])
+    assert [each.conductor.cable for each in strays(turned)] == ["valve"]

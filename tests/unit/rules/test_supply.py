@@ -225,3 +225,14 @@ def test_a_short_through_a_contact_is_told_with_its_state() -> None:
     assert findings
     assert findings[0].severity is Severity.DANGER
     assert findings[0].subject == "boiler GY"
+
+
+def test_two_live_neutrals_and_no_other_are_the_supply_s() -> None:
+    wires: list[Wire] = [
+        ("spur.L", "box.N", "BN"),
+        ("pump.N", "box.N", "BU"),
+        ("clock.N", "box.N", "BU"),
+        ("relay.A2", "spur.N", "BU"),
+    ]
+    circuit = house(devices={**DEVICES, "clock": ("time-switch", {"channels": 1})}, conductors=wires)
+    assert subjects("line-and-neutral-reversed", circuit) == ["spur"]

@@ -7,8 +7,10 @@ from generator.rules.words import (
     colour_of,
     colour_words,
     conductor_name,
+    device_name,
     lets_through,
     plain,
+    terminal_of,
     the_conductor,
     the_load,
     way,
@@ -101,3 +103,7 @@ def test_a_path_leaves_out_what_no_probe_reaches() -> None:
         Step(start="spur.L", to="valve.motor", conductor=CIRCUIT.conductors[0], contact=None),
     )
     assert way(CIRCUIT, steps) == "`spur.L` > `valve.motor`"
+
+
+def test_a_terminal_may_have_a_full_stop_in_it() -> None:
+    assert (device_name("pump.a.b"), terminal_of("pump.a.b")) == ("pump", "a.b")
