@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from generator.catalogue.kind import Duty
+from generator.catalogue.logic import Is, atoms
 from generator.circuit.model import PlacedDevice
 from generator.drawings.call_map_model import CallEdge, CallMap, CallNode, CallPart
 from generator.states.answer import Answer, Solution
@@ -115,9 +116,22 @@ class _Chain:
             return answer.line[hop.to_ref]
 
         if device.duty is Duty.TIMER:
-            item = next(item for item in self.solution.circuit.inputs if item.name == hop.mover)
-            return self._node(hop.mover, device, f"{device.words} {item.words}", after)
+            behind = self._behind(hop.mover)
+            item = next((item for item in device.parts.inputs if item.name in behind), None)
+            if item is not None:
+                return self._node(item.name, device, f"{device.words} {item.words}", after)
         return self._node(device.name, device, device.words, after)
+
+    def _behind(self, mover: str) -> set[str]:
+        """What moves a contact: itself, and what a moving part goes by in its turn."""
+        names, found = [mover], set[str]()
+        while names:
+            name = names.pop()
+            if name not in found:
+                found.add(name)
+                whens = [part.when for part in self.solution.circuit.driven if part.name == name]
+                names += [leaf.name for when in whens for leaf in atoms(when) if isinstance(leaf, Is)]
+        return found
 
     def _node(self, key: str, device: PlacedDevice, words: str, on: Callable[[Answer], int]) -> str:
         if key not in self.nodes:

@@ -131,3 +131,32 @@ def test_kind_of_your_own_of_the_page() -> None:
     made = read_own_kind(text.encode(), "kinds/run-back-timer.yaml", "run-back-timer")
     assert made.findings == ()
     assert made.kind is not None
+
+
+def test_record_with_the_kind_of_your_own_of_the_page(tmp_path: Path) -> None:
+    """Its contact goes by its channel and its electronics together; the call is still told as that of the channel."""
+    (text,) = [block for block in BLOCKS if "\nkind: " in block]
+    (tmp_path / "kinds").mkdir()
+    (tmp_path / "kinds" / "run-back-timer.yaml").write_text(text, encoding="utf-8")
+    record = BLOCKS[0].replace(
+        "{kind: programmer, place: hall, reach: tenant, settings: {channels: 2}}",
+        "{kind: run-back-timer, place: hall, reach: tenant}",
+    )
+    record = record.replace("programmer.on-1", "programmer.out").replace(
+        "{to: programmer.on-2, core: GY}, ", ""
+    )
+    record = record.replace("channel: programmer.2, ", "").replace(
+        "{to: water-thermostat.common, core: BN}", ""
+    )
+    record = record.replace(
+        "- {to: boiler.L, core: BN}",
+        "- {to: boiler.L, core: BN}\n        - {to: water-thermostat.common, core: BN}",
+    )
+    file = tmp_path / "KB-0101.yaml"
+    file.write_text(record, encoding="utf-8")
+    examination = examine(file, today=TODAY)
+    assert {finding.severity for finding in examination.findings} <= {Severity.WARNING, Severity.NOTE}
+    solved = property_view(examination, stem="KB-0101").solved
+    assert solved is not None
+    assert solved.call_map is not None
+    assert [node.words for node in solved.call_map.nodes][:2] == ["Programmer channel 1", "Hall thermostat"]
