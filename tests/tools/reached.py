@@ -64,7 +64,10 @@ class Reached:
     seconds: dict[str, float] = field(default_factory=dict)
 
     def tests_of(self, mutant: Mutant, seconds: float) -> list[str]:
-        """The tests that reach a mutant's statement: those of its module's rules, then the quickest that fit in the time."""
+        """The tests that reach a mutant's statement: those of its module's rules, and the quickest that fit in the time.
+
+        First the unit tests of its folder.
+        """
         lines = self.by_line.get(relative(mutant.module), {})
         names = lines.get(mutant.statement, set())
         if (
@@ -77,7 +80,11 @@ class Reached:
                 test for file in files for each in self.by_line.get(file, {}).values() for test in each
             }
         chosen = sorted(_of_rules(mutant.module, names))
-        for name in sorted(names - set(chosen), key=lambda name: (self.seconds[name], name)):
+        own = f"tests/unit/{mutant.module.parent.name}/"
+        order = sorted(
+            names - set(chosen), key=lambda name: (not name.startswith(own), self.seconds[name], name)
+        )
+        for name in order:
             if chosen and seconds < self.seconds[name]:
                 break
             seconds -= self.seconds[name]
