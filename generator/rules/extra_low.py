@@ -13,7 +13,7 @@ from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at, joined_points, way_between, way_words, with_role
 from generator.rules.counter_example import counter_example
 from generator.rules.example_house import VOLT_FREE, change
-from generator.rules.joins import to_blame
+from generator.rules.joins import conceivable, to_blame
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject, When
 from generator.rules.states_in_words import states_in_words
 from generator.rules.words import and_so_on, device_of, terminal_of, the_device, the_terminal
@@ -26,13 +26,6 @@ def _mains_points(circuit: Circuit) -> list[tuple[str, str]]:
     lines = [(supply.line, "mains") for supply in circuit.supplies]
     neutrals = [(supply.neutral, "the neutral of the mains") for supply in circuit.supplies]
     return lines + neutrals + [(supply.earth, "earth") for supply in circuit.supplies]
-
-
-def _conceivable(circuit: Circuit, point: str) -> frozenset[str]:
-    """Every node that would be joined to a point with every contact made at once."""
-    network = fold(circuit)
-    reached = network.reach([point], [1] * len(circuit.contacts), 1)
-    return frozenset(node for node, group in network.group.items() if reached[group])
 
 
 def _scenarios(subject: Subject) -> Iterator[tuple[str, Solution]]:
@@ -72,7 +65,7 @@ def _mains_on(subject: Subject) -> Iterator[Seen]:
     pairs_told: set[str] = set()
     groups = fold(circuit).group
     for point, what in _mains_points(circuit) if places else ():
-        near = _conceivable(circuit, point)
+        near = conceivable(circuit, point)
         for place in places:
             net = groups[place.ref]
             pair = _pair(place)

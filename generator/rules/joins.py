@@ -45,17 +45,18 @@ def joins(subject: Subject, pairs: Callable[[Supply, Supply], tuple[str, str]]) 
     for first in supplies:
         for second in supplies:
             start, end = pairs(first, second)
-            if not conceivable(subject.circuit, start, end):
+            if end not in conceivable(subject.circuit, start):
                 continue
             join = _normal(subject, start, end) or next(_moved(subject, start, end), None)
             if join is not None:
                 yield join
 
 
-def conceivable(circuit: Circuit, start: str, end: str) -> bool:
-    """Whether the two points would be joined with every contact made at once; where not, no state joins them."""
+def conceivable(circuit: Circuit, point: str) -> frozenset[str]:
+    """Every node that would be joined to a point with every contact made at once; no state joins any other."""
     network = fold(circuit)
-    return bool(network.reach([start], [1] * len(circuit.contacts), 1)[network.group[end]])
+    reached = network.reach([point], [1] * len(circuit.contacts), 1)
+    return frozenset(node for node, group in network.group.items() if reached[group])
 
 
 def _joined(start: str, end: str) -> Callable[[Answer], int]:

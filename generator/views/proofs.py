@@ -298,7 +298,7 @@ class _Claims:
 
     def never_joined(self, words: str, pairs: list[tuple[str, str]]) -> Proof:
         """Two points are never joined: by structure, or in every state and with everything else moved, one at a time."""
-        possible = [(line, ref) for line, ref in pairs if conceivable(self.circuit, line, ref)]
+        possible = [(line, ref) for line, ref in pairs if ref in conceivable(self.circuit, line)]
         if not possible:
             return Proof(
                 claim=words, proved=True, covered="any state: not even with every contact made at once"
