@@ -146,13 +146,12 @@ def _stores_heating_water(subject: Subject) -> bool:
 
 
 def _temperature(subject: Subject, low: bool) -> Iterator[Seen]:
-    if _stores_heating_water(subject):
+    pasteurised = any(setting(boiler, "pasteurises") for boiler in subject.circuit.with_duty(Duty.BOILER))
+    if _stores_heating_water(subject) or (low and pasteurised):
         return
     for device in subject.circuit.with_duty(Duty.CYLINDER_THERMOSTAT):
         value = _set_c(device)
         if value is None or not (value < LOWEST_C if low else value > HIGHEST_C):
-            continue
-        if low and any(setting(boiler, "pasteurises") for boiler in subject.circuit.with_duty(Duty.BOILER)):
             continue
         yield Seen(
             path=(*device.path, "settings", "set_c"),

@@ -205,10 +205,7 @@ def _volt_drop(subject: Subject) -> Iterator[Seen]:
         if sum(_lost_v(cable, together) for cable in cables.values()) <= limit:
             continue
         for states in alike([answer.fed[load.name] & at for load in subject.circuit.loads], at):
-            state = fewest_on(states)
-            if state is None:
-                continue
-            for name, (lost, through) in _drops(subject, answer, state, cables).items():
+            for name, (lost, through) in _drops(subject, answer, fewest_on(states) or 0, cables).items():
                 if lost > limit:
                     where[name] = where.get(name, 0) | states
                     if name not in worst or lost > worst[name][0]:
