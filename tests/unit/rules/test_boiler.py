@@ -136,3 +136,20 @@ def test_the_output_of_another_boiler_is_not_its_own() -> None:
     )
     assert subjects(ITSELF, circuit) == []
     assert subjects(ALONE, circuit) == ["boiler", "second-boiler"]
+
+
+def test_a_boiler_that_is_called_over_a_bus_is_told_at_the_device() -> None:
+    """No terminal of its own is where the call arrives."""
+    circuit = house(
+        devices={
+            **DEVICES,
+            "boiler": ("boiler", {"demand": "bus"}),
+            "unit": "bus-thermostat",
+        },
+        conductors=[*SUPPLY, ("boiler.bus-a", "unit.bus-a", "BK"), ("boiler.bus-b", "unit.bus-b", "WH")],
+        zones=BY_STAT,
+    )
+    (only,) = seen(ALONE, circuit)
+    assert only.message == "the boiler is called though no zone calls"
+    assert only.path == circuit.device("boiler").path
+    assert only.key

@@ -330,3 +330,49 @@ def test_a_diverter_s_heating_call_keeps_its_own_states() -> None:
     """Both call: the valve serves the cylinder by design, which is no call that opens nothing."""
     assert found("zone-does-not-open-its-valve", DIVERTER) == []
     assert found("diverter-goes-by-thermostat-alone", DIVERTER) == []
+
+
+def test_a_zone_without_controls_is_crossed_with_none() -> None:
+    """Its valve is on the other's call; after a swap it would never open, which nobody could call wrong."""
+    circuit = house(
+        devices=TWO_ZONES,
+        conductors=[
+            *two_zones(CROSSED[0])[:5],
+            ("down-stat.call", "up-valve.motor", "BK", "loose"),
+            *DIRECT[6:],
+        ],
+        zones={"up": ZONES["up"], "down": {"serves": "heating", "valve": "down-valve"}},
+    )
+    assert crossings(subject_of(HOUSE, circuit)) == ()
+
+
+def test_the_pump_of_a_floor_without_a_conductor_is_told_at_the_device() -> None:
+    record = (
+        FLOOR.partition("\nwiring:\n")[0] + "\nwiring:\n  removed:\n    - { cable: blending-set, core: BN }\n"
+    )
+    (only,) = found("blending-pump-unlike-the-floor", record)
+    assert only.message == (
+        "the blending set does not run while a floor that it serves is open and the boiler fires"
+    )
+
+
+def test_a_relay_that_feeds_the_one_that_hunts_is_not_to_blame() -> None:
+    """Held at rest it takes the supply from the other, and held moved it does not stop it."""
+    circuit = house(
+        devices={
+            "spur": "fused-spur",
+            "up-stat": "room-thermostat",
+            "first-relay": "relay",
+            "relay": "relay",
+        },
+        conductors=[
+            ("spur.L", "up-stat.common", "BN"),
+            ("up-stat.call", "first-relay.A1", "BK"),
+            ("spur.N", "first-relay.A2", "BU"),
+            ("spur.L", "first-relay.11", "BN2"),
+            ("first-relay.14", "relay.11", "BK"),
+            ("relay.12", "relay.A1", "RD"),
+            ("spur.N", "relay.A2", "BU2"),
+        ],
+    )
+    assert subjects("hunting", circuit) == ["relay"]

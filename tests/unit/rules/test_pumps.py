@@ -184,3 +184,24 @@ def test_a_zone_s_pump_moves_nothing_through_the_boiler() -> None:
     record = HEADER + "wiring:\n  direct:\n    - { ends: [pump.L, up-pump.L], core: BN }\n"
     (only,) = found("boiler-on-without-pump", record)
     assert (only.subject, only.holds) == ("pump", "whenever down calls and up does not call")
+
+
+def test_a_pump_without_a_conductor_is_told_at_the_device() -> None:
+    """It has no line of its own to point at: the name of the device is."""
+    bare = without(HOUSE, "- { to: pump.L, core: BN }")
+    (line,) = (number for number, row in enumerate(bare.splitlines(), 1) if "pump: { kind: pump }" in row)
+    (only,) = found("boiler-on-without-pump", bare)
+    assert (only.span.line, only.span.column) == (line, 3)
+    (only,) = found("overrun-does-not-run-the-pump", without(OVERRUN, "- { to: pump.L, core: BN }"))
+    assert only.span.column == 3
+
+
+def test_the_state_that_is_told_of_an_overrun_without_a_way() -> None:
+    """With channel 1 off the pump runs against shut valves anyhow: overrun adds the states with that channel on."""
+    record = change(
+        added(OVERRUN, "- { to: programmer.off-1, core: WH }", after="- { to: boiler.pump, core: GY }"),
+        ("settings: { channels: 2 }", "settings: { channels: 2, off_terminals: [1] }"),
+        *NO_BYPASS,
+    )
+    (only,) = found("overrun-without-path", record)
+    assert only.example.startswith("during overrun, with only channel 1 of the programmer on: ")
