@@ -24,6 +24,8 @@ _CHECKS = (Move.CHECK_CREDIT, Move.CHECK_TAP)
 _NEVER_STOPS = (Sign.ROOMS_NEVER_STOP, Sign.WATER_NEVER_STOPS)
 _SAID_FIRST = (Caution.SCALD, Caution.FROST)
 _BY_STEPS = (Caution.TIME_LIMIT,)
+_SWITCHES = (Move.SWITCH_ON, Move.SWITCH_OFF)
+"""Each has its own lock or note, and is to stay as it was left: said at every switch, not at the first alone."""
 
 
 class SheetWords:
@@ -54,7 +56,8 @@ class SheetWords:
         tries = tuple(
             ShownTry(
                 steps=tuple(
-                    _once(self._steps.step(start + n, step), said) for n, step in enumerate(attempt.steps)
+                    _once(self._steps.step(start + n, step), said, always=step.move in _SWITCHES)
+                    for n, step in enumerate(attempt.steps)
                 ),
                 look=tuple(self._look(attempt, instruction.symptom, next_step, said)),
             )
@@ -230,8 +233,10 @@ class SheetWords:
         return self._of_hours(ceil(seconds / 3600))
 
 
-def _once(step: ShownStep, said: set[Phrase]) -> ShownStep:
-    """The step without hints that stand on the sheet already."""
+def _once(step: ShownStep, said: set[Phrase], *, always: bool = False) -> ShownStep:
+    """The step without hints that stand on the sheet already, unless they are ``always`` said."""
+    if always:
+        return step
     more = tuple(phrase for phrase in step.more if phrase not in said)
     said.update(more)
     return replace(step, more=more)

@@ -190,3 +190,21 @@ def test_every_move_has_a_picture_and_a_way_back(move: Move) -> None:
     sheet = words(overrides).sheet(replace(one, attempts=(attempt,), put_back=(replace(step, to=False),)))
     assert plain(sheet.tries[0].steps[0].picture.says)
     assert plain(sheet.put_back[0].says)
+
+
+@pytest.mark.parametrize("move", [Move.SWITCH_ON, Move.SWITCH_OFF])
+def test_each_switch_has_its_hint(move: Move) -> None:
+    """Somebody may have locked off the second one only. Common practice, no source."""
+    steps = [
+        Step(
+            move=move, device=device, control="switch", input=f"{device}.isolator", to=move is Move.SWITCH_ON
+        )
+        for device in ("spur", "immersion-spur")
+    ]
+    attempts = tuple(Attempt(steps=(step,), wanted=("heating",), wait_s=0, helps=("x",)) for step in steps)
+    overrides = hand_made(circuit("EB-0012"))
+    instruction = replace(overrides.instructions[0], attempts=attempts)
+    sheet = words(overrides, "EB-0012").sheet(instruction)
+    hints = [[plain(phrase) for phrase in step.more] for each in sheet.tries for step in each.steps]
+    assert hints[0]
+    assert hints[0] == hints[1]
