@@ -4,6 +4,7 @@ Goes by duty and by parts, never by names that a record gave. Knows no rule.
 """
 
 from collections.abc import Iterator
+from typing import cast
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import InputKind, Load, LoadKind, Role
@@ -110,6 +111,16 @@ def calls_for(subject: Subject, opens: str) -> int:
 def isolator_of(device: PlacedDevice) -> str:
     """The isolator's input of a supply; empty where it has none."""
     return next((item.name for item in device.parts.inputs if item.kind is InputKind.ISOLATOR), "")
+
+
+def rating_of(supply: PlacedDevice) -> str:
+    """The setting that gives what a supply is fused at: its cartridge fuse, or its breaker where it is a circuit of its own."""
+    return "fuse_a" if setting(supply, "breaker_a") is None else "breaker_a"
+
+
+def rated_a(supply: PlacedDevice) -> float:
+    """What a supply is fused at, in ampere."""
+    return float(cast("float", setting(supply, rating_of(supply))))
 
 
 def overrun_of(boiler: PlacedDevice) -> str:

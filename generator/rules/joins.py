@@ -3,9 +3,9 @@
 Knows paths and roles of terminals; which join is how bad is decided by rules.
 """
 
-from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from statistics import mode
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.parts import InputKind, Role, Supply
@@ -158,12 +158,12 @@ def _sort_beyond(circuit: Circuit, conductor: Conductor, far: str) -> str:
     sort = sort_of(circuit, far)
     if sort:
         return sort
-    beyond = Counter(
+    beyond = [
         found
         for item in conductors_at(circuit, far)
         if item is not conductor and (found := sort_of(circuit, item.b if item.a == far else item.a))
-    )
-    return beyond.most_common(1)[0][0] if beyond else ""
+    ]
+    return mode(beyond) if beyond else ""
 
 
 def sort_of(circuit: Circuit, ref: str) -> str:

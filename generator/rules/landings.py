@@ -6,6 +6,7 @@ Knows circuits and sorts; what could be changed is not its business.
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from statistics import mode
 
 from generator.catalogue.kind import Duty
 from generator.circuit.model import Circuit, Conductor
@@ -70,12 +71,12 @@ class Landings:
 
     def _sorts_in_boxes(self) -> dict[str, str]:
         """The sort that most cores have of those in a terminal of a wiring centre, cores to other centres left out."""
-        found: dict[str, Counter[str]] = {}
+        found: dict[str, list[str]] = {}
         for landing in self.landings:
             tag = self.tags.get(landing.far, "")
             if tag:
-                found.setdefault(landing.here, Counter())[tag] += 1
-        return {ref: counts.most_common(1)[0][0] for ref, counts in found.items()}
+                found.setdefault(landing.here, []).append(tag)
+        return {ref: mode(tags) for ref, tags in found.items()}
 
     def tag(self, landing: Landing) -> str:
         """Its sort: that of the terminal at its other end, or of most of what is there in another wiring centre."""

@@ -9,7 +9,7 @@ from generator.catalogue.cords import CORDS
 from generator.catalogue.parts import Load, Supply
 from generator.circuit.model import CableFacts
 from generator.findings.finding import Severity
-from generator.rules.behaviour import setting
+from generator.rules.behaviour import rated_a
 from generator.rules.currents import Drawn, alike, current_a, over, sum_of
 from generator.rules.example_house import HOUSE, IMMERSION, change
 from generator.rules.joins import lines_joined
@@ -41,9 +41,7 @@ def _drawn(subject: Subject, answer: Answer, supply: Supply) -> list[Drawn]:
 def _over_fuse(subject: Subject) -> Iterator[Seen]:
     for supply in subject.circuit.supplies:
         device = device_of(subject.circuit, supply.name)
-        fuse = setting(device, "fuse_a") or setting(device, "breaker_a")
-        if not isinstance(fuse, int | float):
-            continue
+        fuse = rated_a(device)
         passing, most = 0, 0.0
         for answer in subject.solution.answers:
             states, amps = over(_drawn(subject, answer, supply), fuse * FUSE_ALLOWANCE)

@@ -3,9 +3,9 @@
 Knows circuits only; whether such a core is a mistake is tried elsewhere.
 """
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from statistics import mode
 
 from generator.circuit.model import Circuit, Conductor
 from generator.rules.words import device_name
@@ -53,8 +53,8 @@ def strays(circuit: Circuit) -> Iterator[Stray]:
 
 def _usual(mates: Sequence[Conductor]) -> frozenset[str] | None:
     """The two devices between which most of the cores go; None where none goes from one to another."""
-    pairs = Counter(pair for pair in map(_ends, mates) if len(pair) > 1)
-    return pairs.most_common(1)[0][0] if pairs else None
+    pairs = [pair for pair in map(_ends, mates) if len(pair) > 1]
+    return mode(pairs) if pairs else None
 
 
 def _both(cores: Sequence[Conductor]) -> frozenset[str] | None:

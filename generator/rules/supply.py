@@ -16,6 +16,8 @@ from generator.rules.behaviour import (
     isolator_of,
     joined_to,
     live,
+    rated_a,
+    rating_of,
     setting,
     terminals_of,
     way_between,
@@ -201,16 +203,6 @@ def _feeds_cable(subject: Subject, device: PlacedDevice, cable: str) -> bool:
     )
 
 
-def _rating_of(device: PlacedDevice) -> str:
-    """The setting that gives what a supply is fused at."""
-    return "fuse_a" if setting(device, "breaker_a") is None else "breaker_a"
-
-
-def _fuse_a(device: PlacedDevice) -> float | None:
-    fuse = setting(device, _rating_of(device))
-    return float(fuse) if isinstance(fuse, int | float) else None
-
-
 def _fuse_larger_than_core(subject: Subject) -> Iterator[Seen]:
     rated = {cord.size_mm2: cord.rated_a for cord in CORDS}
     cords = [
@@ -219,9 +211,8 @@ def _fuse_larger_than_core(subject: Subject) -> Iterator[Seen]:
         if cable.size_mm2 is not None and cable.type not in ("flat cable", "conduit singles")
     ]
     for device in subject.circuit.with_duty(Duty.SUPPLY):
-        fuse = _fuse_a(device)
-        if fuse is None:
-            continue
+        rating = rating_of(device)
+        fuse = rated_a(device)
         thin = [
             cable
             for cable in cords
@@ -235,7 +226,7 @@ def _fuse_larger_than_core(subject: Subject) -> Iterator[Seen]:
         )
         more = f" and {len(thin) - MOST_TOLD} more" if len(thin) > MOST_TOLD else ""
         yield Seen(
-            path=(*device.path, "settings", _rating_of(device)),
+            path=(*device.path, "settings", rating),
             subject=device.name,
             message=f"the fuse of {the_device(device)} is {fuse:g} A; it feeds {told}{more}",
             related=tuple(((*cable.path, "size_mm2"), f"cable `{cable.name}`") for cable in thin),
@@ -280,11 +271,11 @@ def _feeds_controls(subject: Subject, device: PlacedDevice) -> bool:
 
 def _fuse_not_3_amp(subject: Subject) -> Iterator[Seen]:
     for device in subject.circuit.with_duty(Duty.SUPPLY):
-        fuse = _fuse_a(device)
+        fuse = rated_a(device)
         # A circuit of its own is made for one appliance and has the fuse that it needs.
-        if setting(device, "breaker_a") is not None:
+        if rating_of(device) != "fuse_a":
             continue
-        if fuse in (None, 3) or setting(device, "fuse_by_maker") or not _feeds_controls(subject, device):
+        if fuse == 3 or setting(device, "fuse_by_maker") or not _feeds_controls(subject, device):
             continue
         yield Seen(
             path=(*device.path, "settings", "fuse_a"),

@@ -9,7 +9,7 @@ from hypothesis import given, reject, settings, strategies
 from hypothesis.strategies import DataObject, SearchStrategy
 from pydantic import TypeAdapter, ValidationError
 
-from generator.catalogue.kind import Kind
+from generator.catalogue.kind import Duty, Kind
 from generator.catalogue.kinds import KINDS
 from generator.catalogue.logic import Back, Fed, Is, Joined, Live, Unsure, atoms
 from generator.catalogue.parts import COMMON_PRACTICE, FROM_MEMORY, DeviceParts
@@ -143,3 +143,12 @@ def test_settings_at_random(kind: Kind, data: DataObject) -> None:
         reject()
     _holds_together(kind.parts(checked))
     assert solve(house(devices={"it": (kind.name, given_settings)})).hunting == 0
+
+
+@each_kind
+def test_every_supply_has_a_rating(kind: Kind) -> None:
+    """Rules hold loads and cords against it; a firm's own kinds cannot be supplies."""
+    settings_ = kind.settings.model_validate(dict(kind.example))
+    if kind.parts(settings_).supplies or kind.duty is Duty.SUPPLY:
+        ratings = [getattr(settings_, name, None) for name in ("fuse_a", "breaker_a")]
+        assert sum(isinstance(each, int) for each in ratings) == 1
