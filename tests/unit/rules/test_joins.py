@@ -94,6 +94,9 @@ def test_those_alike_speak_for_a_conductor() -> None:
     assert blamed([*lines, *neutrals], [lines[0], neutrals[0]]) == "pump BU"
     assert blamed([*lines, *neutrals], [neutrals[0], lines[0]]) == "pump BU"
     assert blamed([*lines[:2], *neutrals], [lines[0], neutrals[0]]) == "clock BK"
+    # With three of its own sort a line is in its place, and the last of the path is named; of two it is not.
+    assert blamed([*lines, *neutrals], lines[:2]) == "stat BK"
+    assert blamed([*lines[:2], *neutrals], lines[:2]) == "clock BK"
 
 
 def test_the_worst_of_several() -> None:

@@ -98,6 +98,8 @@ def test_a_lead_with_line_and_neutral_exchanged_has_a_neutral() -> None:
         ("box.L", "box.N", []),
         ("second-spur.L", "second-spur.N", []),
         ("box.N", "second-spur.L", ["pump"]),
+        ("second-spur.N", "second-spur.L", []),
+        ("box.N", "box.L", []),
     ],
 )
 def test_a_neutral_of_another_spur(line: str, neutral: str, told: list[str]) -> None:
