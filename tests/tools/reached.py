@@ -12,7 +12,7 @@ import os
 import re
 import sys
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from importlib.abc import Loader, MetaPathFinder
@@ -121,8 +121,16 @@ def _using(mutant: Mutant) -> list[tuple[str, int]]:
         for path in MEASURED
         if constants and any(name in path.read_text(encoding="utf-8") for name in constants)
         for block, index in statements(ast.parse(path.read_text(encoding="utf-8")))
-        if any(isinstance(node, ast.Name) and node.id in constants for node in ast.walk(block[index]))
+        if any(isinstance(node, ast.Name) and node.id in constants for node in _own_nodes(block[index]))
     ]
+
+
+def _own_nodes(statement: ast.AST) -> Iterator[ast.AST]:
+    """Every node of a statement, those of statements in it left out."""
+    for child in ast.iter_child_nodes(statement):
+        if not isinstance(child, ast.stmt):
+            yield child
+            yield from _own_nodes(child)
 
 
 def _importing(module: Path) -> list[str]:

@@ -236,3 +236,20 @@ def test_two_live_neutrals_and_no_other_are_the_supply_s() -> None:
     ]
     circuit = house(devices={**DEVICES, "clock": ("time-switch", {"channels": 1})}, conductors=wires)
     assert subjects("line-and-neutral-reversed", circuit) == ["spur"]
+
+
+@pytest.mark.parametrize(
+    ("count", "named", "ending"),
+    [(3, 3, "may carry 6 A"), (4, 3, "6 A and 1 more"), (5, 3, "6 A and 2 more")],
+)
+def test_three_thin_cords_are_named_and_the_rest_counted(count: int, named: int, ending: str) -> None:
+    cables = [f"cable-{number}" for number in range(count)]
+    circuit = house(
+        devices={"spur": ("fused-spur", {"fuse_a": 13}), "box": ("wiring-centre", {"count": count})},
+        conductors=[("spur.L", f"box.{number}", "BN", name) for number, name in enumerate(cables, start=1)],
+        cables={name: {"size_mm2": 0.75, "length_m": 2} for name in cables},
+    )
+    (only,) = seen("fuse-larger-than-core", circuit)
+    assert only.message.count("of 0.75 mm2") == named
+    assert only.message.endswith(ending)
+    assert len(only.related) == count
