@@ -311,3 +311,18 @@ def test_a_thermostat_that_is_bypassed_is_told_and_the_channel_is_not() -> None:
         after="- { to: programmer.on-2, core: GY }",
     )
     assert [each.subject for each in found("control-changes-nothing", record)] == ["room-thermostat"]
+
+
+def test_the_state_that_is_told_of_a_live_that_is_lost() -> None:
+    """From the off terminal of a channel: live at rest, and dead with the channel on."""
+    circuit = house(
+        devices={
+            "spur": "fused-spur",
+            "clock": ("time-switch", {"channels": 1, "off_terminals": [1]}),
+            "boiler": "boiler",
+        },
+        conductors=[("spur.L", "clock.L", "BN"), ("clock.off-1", "boiler.L", "BK")],
+    )
+    (only,) = seen(PERMANENT, circuit)
+    assert only.holds == "whenever the clock is on"
+    assert only.example.startswith("with only the clock on: nothing joins `boiler.L` to line")

@@ -138,3 +138,18 @@ def test_one_state() -> None:
 def test_states_of_no_history() -> None:
     assert when_in_words(When(UP), SPACE, CIRCUIT) == "whenever up calls"
     assert when_in_words(When(0), SPACE, CIRCUIT) == ""
+
+
+def test_two_zones_of_one_name_are_told_by_the_first() -> None:
+    """Two flats have each a `Lounge`; a third zone behind them is told by its own name."""
+    zones = {
+        "lounge": {**ZONES["up"], "name": "Lounge"},
+        "second": {**ZONES["down"], "name": "lounge"},
+        "water": ZONES["water"],
+    }
+    circuit = house(devices=DEVICES, zones=zones)
+    small = StateSpace(INPUTS)
+    words = {zone.name: zone.words for zone in circuit.zones}
+    assert words["lounge"].lower() == words["second"].lower()
+    assert states_in_words(WATER, small, circuit).text == "whenever water calls"
+    assert states_in_words(UP, small, circuit).text.endswith(" calls")
