@@ -64,9 +64,13 @@ def test_what_a_green_and_yellow_core_is(
     wires: Sequence[Wire], links: Sequence[Sequence[str]], words: str | None
 ) -> None:
     """Its earth end at the device is right where it meets the line: that is told of the earth, not of the colour."""
-    told = [each.message for each in seen("green-yellow-not-earth", small(*wires, links=links))]
+    told = seen("green-yellow-not-earth", small(*wires, links=links))
     assert len(told) == (words is not None)
-    assert all(f" {words} (`" in each for each in told)
+    for each in told:
+        assert f" {words} (`" in each.message
+        assert (each.holds, bool(each.example)) == (
+            ("in every state", True) if words == "is live" else ("", False)
+        )
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 
 import pytest
 
+from generator.catalogue.logic import ALWAYS
+from generator.catalogue.parts import Contact, DeviceParts, Load, LoadKind, Role, Terminal
 from generator.circuit.model import Circuit
 from tests.circuits import Kinds, Wire, house
 from tests.unit.rules.looking import seen, subjects
@@ -200,3 +202,29 @@ def test_an_earth_of_another_spur(line: str, earths: list[str], told: list[str])
         ],
     )
     assert subjects("earth-borrowed", circuit) == told
+
+
+def odd(*terminals: Terminal) -> DeviceParts:
+    """A device of which the load has a contact behind it: no terminal is its second end."""
+    return DeviceParts(
+        terminals=(Terminal(name="L", words="line", role=Role.SWITCHED_LINE), *terminals),
+        inner=("m",),
+        contacts=(Contact(name="link", words="link", a="m", b=terminals[0].name, when=ALWAYS),),
+        loads=(
+            Load(name="load", words="load", a="L", b="m", watts=5.0, power_factor=1.0, kind=LoadKind.LAMP),
+        ),
+    )
+
+
+@pytest.mark.parametrize(
+    ("role", "shown"),
+    [(Role.NEUTRAL, "`odd.N` to neutral"), (Role.SWITCHED_LINE, "nothing joins `odd.m` to neutral")],
+)
+def test_a_load_with_a_contact_behind_it_is_told_at_the_neutral_terminal(role: Role, shown: str) -> None:
+    """Where the device has a terminal for the neutral; else at the load's own end."""
+    circuit = house(
+        devices={"spur": "fused-spur", "odd": odd(Terminal(name="N", words="other end", role=role))},
+        conductors=[("spur.L", "odd.L", "BN")],
+    )
+    (only,) = seen(MISSING, circuit)
+    assert shown in only.example
