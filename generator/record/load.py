@@ -251,8 +251,11 @@ def _named_as_file(document: Document, stem: str) -> list[Finding]:
 def _layered(document: Document, folder: FilePath | None) -> tuple[Document, list[Finding], Lost]:
     """The document over its house type over the short way of either; and what a house type that is not there had."""
     findings: list[Finding] = []
-    layers = [document]
     named = as_text(document.data.get("house_type"))
+    if named is not None:
+        # A name of digits is text from here on, for whoever reads the document.
+        document = Document(data={**document.data, "house_type": named}, places=document.places)
+    layers = [document]
     if named is not None:
         base, problems = _house_type(named, document, folder)
         findings += problems

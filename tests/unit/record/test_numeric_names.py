@@ -65,6 +65,9 @@ def test_a_house_of_numbers(tmp_path: Path) -> None:
     assert examination.findings == ()
     record = examination.record
     assert record is not None
+    # A build goes by this when a house type changes.
+    assert examination.loaded.document is not None
+    assert examination.loaded.document.data["house_type"] == "1950"
     assert [link.ends for link in record.wiring.links] == [["2.11", "2.12"]]
     assert [item.sleeve for item in record.wiring.centres["2"]["6"] if item.cable == "66"] == ["BN"]
 
