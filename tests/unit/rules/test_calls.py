@@ -1,6 +1,7 @@
 """Calls between controls, valves and boiler: houses in which one thing in order comes before one that is not, by hand."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 
@@ -9,6 +10,7 @@ from generator.rules.calls_loops import FLOOR, blending_pumps
 from generator.rules.crossed import crossings
 from generator.rules.example_house import FROST, HOUSE, UNVENTED, added, change, moved, without
 from generator.rules.example_three_port import DIVERTER
+from generator.rules.turned_contacts import _beside
 from tests.circuits import Kinds, Wire, house
 from tests.unit.rules.looking import found, seen, subject_of, subjects
 
@@ -376,3 +378,38 @@ def test_a_relay_that_feeds_the_one_that_hunts_is_not_to_blame() -> None:
         ],
     )
     assert subjects("hunting", circuit) == ["relay"]
+
+
+def test_a_boiler_that_is_on_besides_a_crossing_is_told() -> None:
+    """The channels are exchanged, which explains that the boiler fires for nobody; the third channel calls it too."""
+    circuit = house(
+        devices={**TWO_ZONES, "clock": ("programmer", {"channels": 3})},
+        conductors=[
+            *two_zones(
+                (("clock.on-1", "up-stat.common", "BK"), ("clock.on-1", "down-stat.common", "BK")),
+                (("clock.on-2", "down-stat.common", "GY"), ("clock.on-2", "up-stat.common", "GY")),
+            ),
+            ("spur.L", "boiler.L", "BN", "boiler"),
+            ("spur.N", "boiler.N", "BU", "boiler"),
+            ("spur.L", "up-valve.switch-a", "GY", "up-valve"),
+            ("spur.L", "down-valve.switch-a", "GY", "down-valve"),
+            ("up-valve.switch-b", "boiler.call", "OG", "up-valve"),
+            ("down-valve.switch-b", "boiler.call", "OG", "down-valve"),
+        ],
+        zones=ZONES,
+    )
+    assert subjects("crossed-zones", circuit)
+    assert subjects("boiler-on-without-call", circuit) == []
+    item = circuit.conductors[-1]
+    more = replace(item, a="clock.on-3", index=len(circuit.conductors), core="WH", cable="clock")
+    (only,) = seen("boiler-on-without-call", replace(circuit, conductors=(*circuit.conductors, more)))
+    assert only.example.startswith("with only channel 3 of the clock on: ")
+
+
+def test_what_is_beside_a_contact_hangs_on_one_of_its_sides() -> None:
+    """The cut-out of a dual thermostat shares no side with the thermostat's contact, whose two outputs share one."""
+    circuit = house(devices={"stat": "dual-thermostat"})
+    device = circuit.device("stat")
+    told = {contact.name: _beside(device, contact) for contact in device.parts.contacts}
+    assert told["stat.cut-out"] == ""
+    assert told["stat.call"] == told["stat.satisfied"] == "its other output is then live at the wrong times"

@@ -276,3 +276,13 @@ def test_a_terminal_of_no_known_sort_is_tried_on_every_net() -> None:
         for there in ("A", "B", "C", "D", "E", "E2", "H")
     }
     assert all(each.startswith("land ") for each in found[: len(landed)])
+
+
+def test_cores_out_of_place_that_do_not_belong_with_each_other_are_not_exchanged() -> None:
+    """The motor's core is among the boiler's, and an earth among the lines: neither would be at home where the other is."""
+    earth: Wire = ("boiler.E", "down.E", "GNYE")
+    found = words((MOTOR, ("valve.motor", "down.B", "BN")), (earth, ("boiler.E", "down.L", "GNYE")))
+    assert f"move {BROWN} from terminal `B` of the down to `A`" in found
+    green = "the green-and-yellow core (GNYE) of cable `boiler`"
+    assert f"move {green} from terminal `L` of the down to `E`" in found
+    assert not any(BROWN in each and green in each for each in found)

@@ -326,3 +326,33 @@ def test_the_state_that_is_told_of_a_live_that_is_lost() -> None:
     (only,) = seen(PERMANENT, circuit)
     assert only.holds == "whenever the clock is on"
     assert only.example.startswith("with only the clock on: nothing joins `boiler.L` to line")
+
+
+@pytest.mark.parametrize("kind", [None, {"cores": ["BN"], "type": "flexible cord"}, {"type": "flat cable"}])
+def test_a_cable_of_which_nothing_is_asked_does_not_hide_the_next(kind: dict[str, object] | None) -> None:
+    """One that is not recorded, a cord, or one whose cores are not recorded comes first."""
+    circuit = house(
+        devices={"box": ("wiring-centre", {"terminals": ["A", "B"]}), "stat": "room-thermostat"},
+        conductors=[("stat.common", "box.A", "BN", "first"), ("stat.call", "box.B", "BK", "bad")],
+        cables={**({"first": kind} if kind else {}), "bad": {"cores": ["BK"], "type": "flat cable"}},
+    )
+    assert subjects("point-without-protective-conductor", circuit) == ["stat"]
+
+
+def test_a_way_to_the_cylinder_in_order_does_not_hide_the_next() -> None:
+    """A second coil is fed through a valve that no spring shuts."""
+    record = change(
+        UNVENTED,
+        (
+            "  bypass: { kind: automatic-bypass }\n",
+            "  bypass: { kind: automatic-bypass }\n  second-valve: { kind: motor-open-motor-close-valve }\n",
+        ),
+        (
+            "    hot-water: { valve: water-valve, feeds: cylinder coil }\n",
+            (
+                "    hot-water: { valve: water-valve, feeds: cylinder coil }\n"
+                "    second: { valve: second-valve, feeds: cylinder coil }\n"
+            ),
+        ),
+    )
+    assert [each.subject for each in found("unvented-valve-does-not-shut", record)] == ["second-valve"]
