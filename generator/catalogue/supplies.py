@@ -109,6 +109,10 @@ def _fused_spur(settings: FusedSpurSettings) -> DeviceParts:
     )
 
 
+CASE = "case"
+"""The terminal of a metal box at which its earth lands."""
+
+
 class WiringCentreSettings(Settings):
     """What is recorded of a wiring centre."""
 
@@ -116,7 +120,8 @@ class WiringCentreSettings(Settings):
         tuple[TerminalLabel, ...] | None,
         Field(
             strict=False,
-            description="The terminals in the order they stand in the box, by the number or letter found on them.",
+            description="The terminals in the order they stand in the box, by the number or letter found on them: "
+            "1 to 12 letters, digits, + - and / each, the first a letter or digit.",
             examples=[["A", "B", "C", "D"], [1, 2, 3, 4]],
         ),
     ] = None
@@ -136,8 +141,12 @@ class WiringCentreSettings(Settings):
     def _one_way(self) -> Self:
         if (self.terminals is None) == (self.count is None):
             raise ValueError("say either `terminals` (their labels, in order) or `count`, one of the two")
-        if self.terminals is not None and len(set(self.terminals)) != len(self.terminals):
-            raise ValueError("two terminals of the box have the same label")
+        labels = self.labels
+        twice = [label for index, label in enumerate(labels) if label in labels[:index]]
+        if twice:
+            raise ValueError(f"two terminals of the box have the label `{twice[0]}`")
+        if self.metal_box and CASE in labels:
+            raise ValueError(f"`{CASE}` is the metal box itself: a terminal cannot be called so as well")
         return self
 
     @property
@@ -148,7 +157,7 @@ class WiringCentreSettings(Settings):
         return tuple(str(number + 1) for number in range(self.count or 0))
 
 
-_CASE = (Terminal(name="case", words="earth of the metal box", role=Role.EARTH, usual_core="GNYE"),)
+_CASE = (Terminal(name=CASE, words="earth of the metal box", role=Role.EARTH, usual_core="GNYE"),)
 
 
 def _wiring_centre(settings: WiringCentreSettings) -> DeviceParts:
