@@ -58,6 +58,12 @@ _UNSOLVED = frozenset({"glance", "not_solved", "overrides", "record", "record_te
 _LINKED = frozenset({"glance", "record"})
 """Pieces with links in them, which differ with the depth of the page."""
 
+_DRAWN = frozenset({"calls", "wiring_drawings"})
+"""Pieces with drawings in them, which take longest to make."""
+
+_WITH_NOTES = "readings_notes"
+"""The piece that says what may read oddly."""
+
 OWN_PIECES = frozenset({"glance", "overrides", "record", "record_text"})
 """Pieces that show what each record has of its own beside houses built alike: its findings, visits, pictures, text, and
 what is proved for its tenant, which findings of danger stop and the firm's settings bear on. Every
@@ -165,7 +171,8 @@ class Pieces:
             root=root,
             paper=paper,
             earth=target == "earth",
-            drawings=self._drawings(),
+            drawings=self._drawings() if name in _DRAWN else {},
+            notes=self._notes() if name == _WITH_NOTES else (),
         )
         # In the pack every page is a part of one, below a heading of its own.
         return lowered(html) if paper else Markup(html)  # noqa: S704  # from our templates, which escape
@@ -186,13 +193,15 @@ class Pieces:
             "tenant_html": self._for_tenant.page if self._for_tenant else "",
             "fit": FIT,
             "band": tuple(f"{volts:g}" for volts in BAND_V),
-            # Only pieces that are shared say what may read oddly.
-            "notes": odd_readings(solved.solution, solved.read) if solved and not self._shared else (),
         }
+
+    def _notes(self) -> tuple[str, ...]:
+        solved = self._view.solved
+        return () if solved is None else odd_readings(solved.solution, solved.read)
 
     def _drawings(self) -> dict[str, object]:
         solved = self._view.solved
-        if solved is None or self._shared is not None:
+        if solved is None:
             return {}
         if self._drawn is None:
             self._drawn = _terminal_drawings(solved) | _call_drawings(solved)

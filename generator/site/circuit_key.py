@@ -6,6 +6,7 @@ It must not know what is searched for.
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
+from functools import cache
 
 from pydantic import BaseModel
 
@@ -24,6 +25,8 @@ def circuit_key(circuit: Circuit) -> str:
 
 def _plain(value: object) -> object:
     match value:
+        case None | bool() | int() | float():
+            return value
         case Certainty():
             return value.how is How.ASSUMED
         case Kind():
@@ -39,7 +42,12 @@ def _plain(value: object) -> object:
         case Mapping():
             return {str(key): _plain(each) for key, each in value.items()}
         case _ if is_dataclass(value):
-            own = (field.name for field in fields(value) if field.name not in _REMARKS)
-            return [type(value).__name__, *(_plain(getattr(value, name)) for name in own)]
+            sort: type = type(value)
+            return [sort.__name__, *(_plain(getattr(value, name)) for name in _own_fields(sort))]
         case _:
             return value
+
+
+@cache
+def _own_fields(sort: type) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(sort) if field.name not in _REMARKS)
