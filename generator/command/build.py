@@ -19,7 +19,7 @@ from generator.command.findings_text import gnu_line
 from generator.command.firm import config_option, firm_settings, tell_not_set, tenants_secret, wordings_told
 from generator.command.options import jobs_option, properties_option, this_day
 from generator.command.progress import progress
-from generator.command.summary import summary
+from generator.command.summary import number_of, summary
 from generator.findings.errors import HearthbookError
 from generator.findings.finding import Severity
 from generator.site.ledger import record_gates
@@ -92,10 +92,11 @@ def build(folder: Path, out: Path | None, tenants_out: Path | None, config: Path
         )
         done = sites.build(partial(_write, folder, settings))
     _tell(done.stock, stock, folder)
-    click.echo(
-        f"Engineers' site: {_shown(engineers)} ({done.engineers.pages} pages, {done.engineers.changed} files changed)"
-    )
-    click.echo(f"Tenants' site:   {_shown(tenants)} ({len(done.stock.entries)} sheets)")
+    pages = number_of(done.engineers.pages, "page", "pages")
+    changed = number_of(done.engineers.changed, "file", "files")
+    sheets = number_of(len(done.stock.entries), "sheet", "sheets")
+    click.echo(f"Engineers' site: {_shown(engineers)} ({pages}, {changed} changed)")
+    click.echo(f"Tenants' site:   {_shown(tenants)} ({sheets})")
     click.echo("To look at them on this machine, run one of")
     for port, site in ((8000, engineers), (8001, tenants)):
         click.echo(f"  {_python()} -m http.server {port} --bind 127.0.0.1 --directory {_shown(site)}")

@@ -36,15 +36,15 @@ def summary(check: StockCheck, *, least: Severity = Severity.NOTE) -> str:
     records = [each for each in check.checked if each.sort is Sort.RECORD]
     types = [each for each in check.checked if each.sort is Sort.HOUSE_TYPE]
     kinds = [each for each in check.checked if each.sort is Sort.KIND]
-    of = [_number(len(records), "property", "properties")] if records or not (types or kinds) else []
-    of += [_number(len(types), "house type", "house types")] if types else []
-    of += [_number(len(kinds), "kind of your own", "kinds of your own")] if kinds else []
+    of = [number_of(len(records), "property", "properties")] if records or not (types or kinds) else []
+    of += [number_of(len(types), "house type", "house types")] if types else []
+    of += [number_of(len(kinds), "kind of your own", "kinds of your own")] if kinds else []
     parts = [listed(of, "and")]
     concerned = sum(1 for each in check.checked if each.findings)
     if concerned:
         by_severity = counts(check)
         found = [
-            _number(number, str(severity), _PLURALS[severity])
+            number_of(number, str(severity), _PLURALS[severity])
             for severity, number in by_severity.items()
             if number
         ]
@@ -69,5 +69,6 @@ def exit_code(check: StockCheck, *, strict: bool) -> int:
     return FOUND if any(finding.severity >= failing for finding in check.findings) else CLEAN
 
 
-def _number(number: int, one: str, many: str) -> str:
+def number_of(number: int, one: str, many: str) -> str:
+    """``1 property``, ``3 properties``."""
     return f"{number} {one if number == 1 else many}"

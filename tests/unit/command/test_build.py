@@ -43,6 +43,7 @@ def test_sites_go_where_they_are_wanted(stock: Stock, run: Run) -> None:
     done = run("build", "--properties", "records", "--out", "a/b", "--tenants-out", "c")
     assert done.exit_code == 0
     assert "Engineers' site: a/b (" in done.stdout
+    assert "(1 sheet)\n" in done.stdout
     assert Path("a/b/index.html").is_file()
     assert Path("c/index.html").is_file()
 
