@@ -1,16 +1,12 @@
 """Calls between controls, valves and boiler: houses in which one thing in order comes before one that is not, by hand."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
 
-from generator.findings.finding import Severity
-from generator.rules.calls_loops import FLOOR, blending_pumps
 from generator.rules.crossed import crossings
-from generator.rules.example_house import FROST, HOUSE, UNVENTED, added, change, moved, without
-from generator.rules.example_three_port import DIVERTER
-from generator.rules.turned_contacts import _beside
+from generator.rules.example_house import FROST, HOUSE, added, change, moved, without
+from generator.rules.example_three_port import DIVERTER, MID_POSITION
 from tests.circuits import Kinds, Wire, house
 from tests.unit.rules.looking import found, seen, subject_of, subjects
 
@@ -149,185 +145,6 @@ def test_frost_alone_by_its_states() -> None:
     assert found("frost-without-open-path", open_way) == []
 
 
-CHATTER: tuple[Wire, ...] = (
-    ("spur.L", "up-stat.common", "BN"),
-    ("up-stat.call", "relay.11", "BK"),
-    ("relay.12", "relay.A1", "RD"),
-    ("spur.N", "relay.A2", "BU"),
-)
-
-
-def test_a_relay_fed_through_its_own_contact() -> None:
-    circuit = house(
-        devices={"spur": "fused-spur", "up-stat": "room-thermostat", "relay": "relay"}, conductors=CHATTER
-    )
-    (only,) = seen("hunting", circuit)
-    assert only.subject == "relay"
-    assert only.holds == "whenever the up stat is calling for heat"
-    assert only.message.endswith(
-        "is fed through a contact that it breaks itself: `spur.L` > `up-stat.common` > `up-stat.call` > `relay.11` > "
-        "`relay.12` > `relay.A1`"
-    )
-    assert only.example.startswith("with only the up stat calling for heat: it moves, loses what moved it")
-
-
-def test_the_part_that_is_to_blame_is_not_the_first() -> None:
-    """A valve and a sound relay come before it."""
-    circuit = house(
-        devices={
-            "spur": "fused-spur",
-            "valve": "two-port-valve",
-            "first-relay": "relay",
-            "up-stat": "room-thermostat",
-            "relay": "relay",
-        },
-        conductors=[
-            *CHATTER,
-            ("up-stat.call", "valve.motor", "BN", "valve"),
-            ("spur.N", "valve.N", "BU", "valve"),
-            ("up-stat.call", "first-relay.A1", "BN", "first-relay"),
-            ("spur.N", "first-relay.A2", "BU", "first-relay"),
-        ],
-    )
-    assert subjects("hunting", circuit) == ["relay"]
-
-
-def test_of_two_that_hunt_each_by_itself_none_is_named() -> None:
-    """With one of them held the other goes on."""
-    circuit = house(
-        devices={"spur": "fused-spur", "up-stat": "room-thermostat", "relay": "relay", "other": "relay"},
-        conductors=[
-            *CHATTER,
-            ("up-stat.call", "other.11", "BK", "other"),
-            ("other.12", "other.A1", "RD"),
-            ("spur.N", "other.A2", "BU", "other"),
-        ],
-    )
-    (only,) = seen("hunting", circuit)
-    assert only.subject == ""
-    assert (
-        only.message
-        == "the controls never come to rest: a part that moves undoes what moved it, over and over"
-    )
-
-
-def test_a_loop_in_order_does_not_hide_the_next() -> None:
-    """Of the kitchen's three loops the second opens with the first, the third with nothing."""
-    record = change(FLOOR, ("loops: 2", "loops: 3"))
-    assert found("loop-unlike-its-zone", record) == []
-    wrong = change(
-        record,
-        (
-            "      D: # controller",
-            "      F: # earths\n        - { to: kitchen-actuator-3.L, core: BN }\n      D: # controller",
-        ),
-    )
-    assert [each.subject for each in found("loop-unlike-its-zone", wrong)] == ["kitchen-actuator-3"]
-
-
-def test_which_pumps_are_of_blending_sets() -> None:
-    """Not a boiler's own pump, one without a limit thermostat, one of a single circuit or a source, nor a solar controller's."""
-    circuit = house(
-        devices={
-            "boiler": ("boiler", {"pump_inside": True}),
-            "pump": "pump",
-            "set": "blending-set",
-            "loop-set": "blending-set",
-            "solar": "solar-station",
-            "valve": "two-port-valve",
-        },
-        water={
-            "circuits": {
-                "floor": {"valve": "valve", "feeds": "underfloor", "blending": True},
-                "loop": {"pump": "loop-set", "feeds": "underfloor"},
-                "sun": {"source": "sun", "feeds": "cylinder coil"},
-            },
-            "sources": {"sun": {"of": "solar", "device": "solar"}},
-        },
-    )
-    assert [load.name.split(".", 1)[0] for load in blending_pumps(circuit)] == ["set"]
-
-
-def turned(thermostat: str) -> str:
-    """The house with the two cores of a thermostat exchanged."""
-    return change(
-        HOUSE,
-        (f"{{ to: {thermostat}.common, core: BN }}", f"{{ to: {thermostat}.call, core: BK }}"),
-        (f"{{ to: {thermostat}.call, core: BK }}", f"{{ to: {thermostat}.common, core: BN }}"),
-    )
-
-
-def test_a_plain_contact_is_alike_on_both_sides() -> None:
-    assert found("thermostat-fed-at-its-output", turned("room-thermostat")) == []
-
-
-def test_a_change_over_contact_is_not() -> None:
-    (only,) = found("thermostat-fed-at-its-output", turned("water-thermostat"))
-    assert only.message.endswith(
-        "takes its line in at `call` and gives it out at `common`: its other output is then live at the wrong times"
-    )
-    assert only.holds == "whenever channel 1 of the programmer is on and the water thermostat is satisfied"
-
-
-@pytest.mark.parametrize(
-    ("wires", "told"),
-    [
-        ((("stat.common", "clock.on-1", "BN"), ("stat.call", "valve.motor", "BK")), False),
-        ((("stat.call", "clock.on-1", "BN"), ("stat.common", "valve.motor", "BK")), True),
-        ((("stat.call", "clock.on-1", "BN"),), False),
-    ],
-)
-def test_a_thermostat_with_a_heater_inside(wires: Sequence[Wire], told: bool) -> None:
-    """Its heater hangs on one side of the contact; what lands on one side only is not turned round."""
-    circuit = house(
-        devices={
-            "spur": "fused-spur",
-            "clock": ("time-switch", {"channels": 1}),
-            "stat": ("room-thermostat", {"wires": 3}),
-            "valve": "two-port-valve",
-        },
-        conductors=[("spur.L", "clock.L", "BN"), ("spur.N", "stat.N", "BU"), *wires],
-    )
-    assert subjects("thermostat-fed-at-its-output", circuit) == (["stat"] if told else [])
-
-
-def test_both_end_switches_fed_on_orange_are_told() -> None:
-    """A valve without an end switch, and one that is fed on grey, come before those."""
-    record = change(
-        HOUSE,
-        ("{ to: heating-valve.switch-a, core: GY }", "{ to: heating-valve.switch-b, core: OG }"),
-        ("{ to: heating-valve.switch-b, core: OG }", "{ to: heating-valve.switch-a, core: GY }"),
-        ("  heating-valve: { kind: two-port-valve }\n", ""),
-        (
-            "  water-valve: { kind: two-port-valve }\n",
-            (
-                "  plain-valve: { kind: two-port-valve, settings: { end_switch: none } }\n"
-                "  water-valve: { kind: two-port-valve }\n"
-                "  heating-valve: { kind: two-port-valve }\n"
-            ),
-        ),
-    )
-    (only,) = found("end-switch-fed-on-orange", record)
-    assert (only.subject, only.severity) == ("heating-valve", Severity.NOTE)
-
-
-def test_what_no_spring_shuts_is_told_once_a_valve() -> None:
-    """Two circuits lead through it to the cylinder."""
-    record = change(
-        UNVENTED,
-        ("water-valve: { kind: two-port-valve }", "water-valve: { kind: motor-open-motor-close-valve }"),
-        ("{ to: water-valve.motor, core: BN }", "{ to: water-valve.open, core: BN }"),
-        (
-            "    hot-water: { valve: water-valve, feeds: cylinder coil }\n",
-            (
-                "    hot-water: { valve: water-valve, feeds: cylinder coil }\n"
-                "    second-coil: { valve: water-valve, feeds: cylinder coil }\n"
-            ),
-        ),
-    )
-    assert [each.subject for each in found("unvented-valve-does-not-shut", record)] == ["water-valve"]
-
-
 def test_a_diverter_s_heating_call_keeps_its_own_states() -> None:
     """Both call: the valve serves the cylinder by design, which is no call that opens nothing."""
     assert found("zone-does-not-open-its-valve", DIVERTER) == []
@@ -346,38 +163,6 @@ def test_a_zone_without_controls_is_crossed_with_none() -> None:
         zones={"up": ZONES["up"], "down": {"serves": "heating", "valve": "down-valve"}},
     )
     assert crossings(subject_of(HOUSE, circuit)) == ()
-
-
-def test_the_pump_of_a_floor_without_a_conductor_is_told_at_the_device() -> None:
-    record = (
-        FLOOR.partition("\nwiring:\n")[0] + "\nwiring:\n  removed:\n    - { cable: blending-set, core: BN }\n"
-    )
-    (only,) = found("blending-pump-unlike-the-floor", record)
-    assert only.message == (
-        "the blending set does not run while a floor that it serves is open and the boiler fires"
-    )
-
-
-def test_a_relay_that_feeds_the_one_that_hunts_is_not_to_blame() -> None:
-    """Held at rest it takes the supply from the other, and held moved it does not stop it."""
-    circuit = house(
-        devices={
-            "spur": "fused-spur",
-            "up-stat": "room-thermostat",
-            "first-relay": "relay",
-            "relay": "relay",
-        },
-        conductors=[
-            ("spur.L", "up-stat.common", "BN"),
-            ("up-stat.call", "first-relay.A1", "BK"),
-            ("spur.N", "first-relay.A2", "BU"),
-            ("spur.L", "first-relay.11", "BN2"),
-            ("first-relay.14", "relay.11", "BK"),
-            ("relay.12", "relay.A1", "RD"),
-            ("spur.N", "relay.A2", "BU2"),
-        ],
-    )
-    assert subjects("hunting", circuit) == ["relay"]
 
 
 def test_a_boiler_that_is_on_besides_a_crossing_is_told() -> None:
@@ -406,10 +191,125 @@ def test_a_boiler_that_is_on_besides_a_crossing_is_told() -> None:
     assert only.example.startswith("with only channel 3 of the clock on: ")
 
 
-def test_what_is_beside_a_contact_hangs_on_one_of_its_sides() -> None:
-    """The cut-out of a dual thermostat shares no side with the thermostat's contact, whose two outputs share one."""
-    circuit = house(devices={"stat": "dual-thermostat"})
-    device = circuit.device("stat")
-    told = {contact.name: _beside(device, contact) for contact in device.parts.contacts}
-    assert told["stat.cut-out"] == ""
-    assert told["stat.call"] == told["stat.satisfied"] == "its other output is then live at the wrong times"
+def test_the_second_outlet_of_a_valve_is_looked_at_though_the_first_is_in_order() -> None:
+    """The room thermostat calls the boiler past the valve, which rests at the cylinder: that is heated for the rooms' call."""
+    record = moved(
+        MID_POSITION, "- { to: room-thermostat.call, core: BK }", after="- { to: boiler.call, core: BK }"
+    )
+    (only,) = found("valve-opens-without-its-call", record)
+    assert only.message.startswith(
+        "the valve is open to hot water with no call of its own while the boiler fires"
+    )
+    assert "heating calls" in only.holds
+
+
+def test_an_output_without_a_conductor_does_not_hide_a_channel_that_is_bypassed() -> None:
+    circuit = house(
+        devices={"spur": "fused-spur", "clock": ("programmer", {"channels": 2}), "valve": "two-port-valve"},
+        conductors=[
+            ("spur.L", "clock.L", "BN"),
+            ("spur.N", "valve.N", "BU"),
+            ("clock.on-2", "valve.motor", "BK"),
+            ("spur.L", "valve.motor", "BN2"),
+        ],
+        zones={"flat": {"serves": "heating", "channel": "clock.2", "valve": "valve"}},
+    )
+    (only,) = seen("control-changes-nothing", circuit)
+    assert only.message.startswith("channel 2 of the clock changes nothing in any state")
+    assert only.holds == "in every state"
+
+
+def test_a_zone_s_pump_that_runs_for_another_is_told_at_its_core() -> None:
+    """A zone with a valve comes before them, and the first zone's is in order; the outputs of the two others are joined, so that each pump runs for the other's call."""
+    names = ("first", "second", "third")
+    circuit = house(
+        devices={
+            "spur": "fused-spur",
+            "clock": ("programmer", {"channels": 4}),
+            "valve": "two-port-valve",
+            **{f"{name}-pump": "pump" for name in names},
+        },
+        conductors=[
+            ("spur.L", "clock.L", "BN"),
+            *[("spur.N", f"{name}-pump.N", "BU", f"{name}-pump") for name in names],
+            ("clock.on-4", "valve.motor", "BN", "valve"),
+            ("clock.on-1", "first-pump.L", "BN", "first-pump"),
+            ("clock.on-2", "second-pump.L", "BN", "second-pump"),
+            ("clock.on-2", "third-pump.L", "BN", "third-pump"),
+            ("clock.on-3", "third-pump.L", "BK", "third-pump"),
+        ],
+        zones={
+            "hall": {"serves": "heating", "channel": "clock.4", "valve": "valve"},
+            **{
+                name: {"serves": "heating", "channel": f"clock.{number}", "pump": f"{name}-pump"}
+                for number, name in enumerate(names, start=1)
+            },
+        },
+    )
+    told = seen("valve-opens-without-its-call", circuit)
+    assert [each.subject for each in told] == ["second-pump", "third-pump"]
+    at = {item.b: item.path for item in reversed(circuit.conductors)}
+    assert [each.path for each in told] == [at["second-pump.L"], at["third-pump.L"]]
+    assert told[0].holds == "whenever third calls and channel 2 of the clock is off"
+
+
+MOVED: Wire = ("up-stat.call", "up-valve.motor", "BN")
+
+
+@pytest.mark.parametrize(
+    ("changes", "message"),
+    [
+        ([(MOVED, ("up-stat.call", "up-valve.E", "BN"))], "up calls and the up valve never opens"),
+        (
+            [(MOVED, ("down-stat.call", "up-valve.motor", "BK"))],
+            "up calls and the up valve does not open",
+        ),
+    ],
+)
+def test_whether_it_opens_at_times(changes: list[tuple[Wire, Wire]], message: str) -> None:
+    """Behind the other zone's thermostat it opens only while that calls."""
+    circuit = house(devices=TWO_ZONES, conductors=two_zones(*changes), zones=ZONES)
+    (only,) = seen("zone-does-not-open-its-valve", circuit)
+    assert only.message == message
+    assert (only.subject, only.key) == ("up", True)
+
+
+@pytest.mark.parametrize(
+    ("wire", "message"),
+    [
+        (("clock.on-2", "pump.L", "BN"), "flat calls and the pump does not run"),
+        (("spur.E", "pump.L", "GNYE"), "flat calls and the pump never runs"),
+    ],
+)
+def test_whether_a_pump_runs_at_times(wire: Wire, message: str) -> None:
+    circuit = house(
+        devices={"spur": "fused-spur", "clock": ("programmer", {"channels": 2}), "pump": "pump"},
+        conductors=[("spur.L", "clock.L", "BN"), ("spur.N", "pump.N", "BU"), wire],
+        zones={"flat": {"serves": "heating", "channel": "clock.1", "pump": "pump"}},
+    )
+    (only,) = seen("zone-does-not-open-its-valve", circuit)
+    assert only.message == message
+
+
+def test_zones_that_are_crossed_or_in_order_do_not_hide_the_next() -> None:
+    """Two are crossed, which another rule tells; a third is in order, and a fourth has lost its motor."""
+    devices: Kinds = {
+        **TWO_ZONES,
+        "clock": ("programmer", {"channels": 4}),
+        "loft-valve": "two-port-valve",
+        "hall-valve": "two-port-valve",
+    }
+    circuit = house(
+        devices=devices,
+        conductors=[
+            *two_zones(*CROSSED),
+            ("clock.on-3", "loft-valve.motor", "BN", "loft-valve"),
+            ("spur.N", "loft-valve.N", "BU", "loft-valve"),
+        ],
+        zones={
+            **ZONES,
+            "loft": {"serves": "heating", "channel": "clock.3", "valve": "loft-valve"},
+            "hall": {"serves": "heating", "channel": "clock.4", "valve": "hall-valve"},
+        },
+    )
+    assert subjects("zone-does-not-open-its-valve", circuit) == ["hall"]
