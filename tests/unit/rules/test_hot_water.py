@@ -103,3 +103,18 @@ def test_without_one_of_the_two_there_is_nothing_to_compare(lost: str) -> None:
 
 def test_each_has_its_own() -> None:
     assert found(TIMES, HOUSE) == []
+
+
+def test_times_go_by_the_valves_where_no_boiler_fires() -> None:
+    """That the boiler is not called is another fault, and does not hide this one."""
+    record = moved(
+        HOUSE, "- { to: room-thermostat.common, core: BN }", after="- { to: programmer.on-1, core: BK }"
+    )
+    (only,) = found(TIMES, without(record, "- { to: boiler.call, core: BK }"))
+    assert only.message == "hot water has the times of the heating"
+
+
+def test_a_boiler_that_fires_at_all_times_heats_only_what_is_open() -> None:
+    record = moved(WRONG, "- { to: boiler.call, core: BK }", after="- { to: spur.L, core: BN }")
+    (only,) = found(NO_STAT, record)
+    assert only.holds == "whenever hot water calls"
