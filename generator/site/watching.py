@@ -84,6 +84,7 @@ class Watcher:
             try:
                 self._telling.start()
             except OSError:
+                self._telling.unschedule_all()
                 self._telling = None
         self._looking.start()
 
