@@ -66,6 +66,50 @@ water:
 """A flat on a heat network, conductor by conductor; ``TAPS`` stands for the settings of its unit."""
 
 
+TWO_BOILERS = """\
+format: 1
+property:
+  reference: EX-0003
+  address: { lines: [3 Example Row], town: Exampleton }
+  nation: england
+  fuel: gas
+  dwelling: { storeys: 2, floor_area_m2: 140 }
+sure: { how: tested, on: 2026-03-14, by: heating engineer }
+devices:
+  spur: { kind: fused-spur }
+  annexe-spur: { kind: fused-spur }
+  centre: { kind: wiring-centre, settings: { count: 4 } }
+  annexe-centre: { kind: wiring-centre, settings: { count: 4 } }
+  boiler: { kind: boiler, settings: { combination: true, pump_inside: true } }
+  annexe-boiler: { kind: boiler, settings: { combination: true, pump_inside: true } }
+  thermostat: { kind: programmable-room-thermostat, place: hall }
+  annexe-thermostat: { kind: programmable-room-thermostat, place: annexe }
+wiring:
+  centres:
+    centre:
+      1: [{ to: spur.L, core: BN }, { to: boiler.L, core: BN }, { to: thermostat.common, core: BN }]
+      2: [{ to: spur.N, core: BU }, { to: boiler.N, core: BU }]
+      3: [{ to: spur.E, core: GNYE }, { to: boiler.E, core: GNYE }]
+      4: [{ to: thermostat.call, core: BK }, { to: boiler.call, core: BK }]
+    annexe-centre:
+      1: [{ to: annexe-spur.L, core: BN }, { to: annexe-boiler.L, core: BN }, { to: annexe-thermostat.common, core: BN }]
+      2: [{ to: annexe-spur.N, core: BU }, { to: annexe-boiler.N, core: BU }]
+      3: [{ to: annexe-spur.E, core: GNYE }, { to: annexe-boiler.E, core: GNYE }]
+      4: [{ to: annexe-thermostat.call, core: BK }, { to: annexe-boiler.call, core: BK }]
+zones:
+  house: { serves: heating, thermostat: thermostat }
+  annexe: { serves: heating, thermostat: annexe-thermostat }
+water:
+  circuits:
+    house: { feeds: radiators }
+    annexe: { feeds: radiators, source: annexe }
+  pump: in the boiler
+  bypass: in the boiler
+  sources: { annexe: { of: boiler, device: annexe-boiler } }
+"""
+"""Two boilers in one property, each with a loop, a supply and a pump of its own; no zone has a valve."""
+
+
 def flat(settings: str = "pump_inside: true") -> str:
     """The flat with these settings of its heat interface unit."""
     return FLAT.replace("TAPS", settings)

@@ -119,7 +119,10 @@ def wanted_services(circuit: Circuit) -> tuple[Wanted, ...]:
 
 
 def _circuits_of(circuit: Circuit, zone: ZoneIntent) -> tuple[str, ...]:
-    """The water circuits that serve a zone: those that the same part opens, else those that nothing opens."""
+    """The water circuits that serve a zone: those that the same part opens, else those that nothing opens.
+
+    None where that does not tell: several zones that nothing opens, and circuits of several sources.
+    """
     water = zone.serves == "hot water"
     # What heats a cylinder besides the boiler, the sun, and water that moves by itself come and go as they please.
     suns = {source.name for source in circuit.water.sources if source.of == "solar"}
@@ -131,7 +134,11 @@ def _circuits_of(circuit: Circuit, zone: ZoneIntent) -> tuple[str, ...]:
     ]
     if zone.opens:
         return tuple(item.name for item in of_service if item.opens == zone.opens)
-    return tuple(item.name for item in of_service if not item.opens)
+    always = [item for item in of_service if not item.opens]
+    alike = [each for each in circuit.zones if each.serves == zone.serves and not each.opens]
+    if len(alike) > 1 and len({item.source for item in always}) > 1:
+        return ()
+    return tuple(item.name for item in always)
 
 
 def _carried(outcome: Outcome, circuits: tuple[str, ...]) -> int:
