@@ -201,6 +201,13 @@ def test_a_core_of_a_device_without_a_box_moves_along_its_terminals() -> None:
     assert not any("to `pump`" in each for each in found)
     empty_first = [each.endswith("to `call`") for each in found]
     assert empty_first == sorted(empty_first, reverse=True)
+    # Of the cores that could go there first those that share a terminal with another: the boiler's line and its earth.
+    shared = [f"terminal `{name}` of the boiler" for name in ("L", "E")]
+    from_shared = [
+        any(name in each for name in shared) for each in found if each.endswith("of the boiler to `call`")
+    ]
+    assert from_shared[:4] == [True] * 4
+    assert not any(from_shared[4:])
 
 
 def test_a_neutral_looped_on_that_comes_from_nowhere() -> None:

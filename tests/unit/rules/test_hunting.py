@@ -58,7 +58,7 @@ def test_of_two_that_hunt_each_by_itself_none_is_named() -> None:
         ],
     )
     (only,) = seen("hunting", circuit)
-    assert only.subject == ""
+    assert (only.subject, only.path, only.key) == ("", ("wiring",), True)
     assert (
         only.message
         == "the controls never come to rest: a part that moves undoes what moved it, over and over"
