@@ -8,6 +8,7 @@ from generator.pages.pack import pack_html
 from generator.pages.pieces import Pieces, lowered
 from generator.pages.tabs import PACK, PACKED, TABS
 from generator.pipeline import examine, examine_text
+from generator.rules.example_house import HOUSE
 from generator.views.property import property_view
 from tests.tools.paths import PROPERTIES
 
@@ -40,3 +41,12 @@ def test_only_the_parts_have_headings_of_the_second_level() -> None:
     html = pack_html(Pieces(view, rules={}, photos=()), root=None)
     assert html.count("<h2") == html.count('<h2 class="hb-part__title"')
     assert html.count("<h3") > 10
+
+
+def test_the_latest_visit_comes_first_whatever_the_order_of_the_record() -> None:
+    days = ("2020-06-01", "2026-03-14", "2012-04-18")
+    visits = "".join(f"  - {{ on: {day}, by: electrician, found: Seen. }}\n" for day in days)
+    view = property_view(examine_text(f"{HOUSE}visits:\n{visits}", today=date(2026, 11, 25)), stem="EX-0001")
+    html = pack_html(Pieces(view, rules={}, photos=()), root=None)
+    shown = [html.index(f">{day}, electrician<") for day in sorted(days, reverse=True)]
+    assert shown == sorted(shown)
