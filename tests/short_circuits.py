@@ -41,6 +41,7 @@ def large_circuits() -> Mapping[str, Circuit]:
         "header, 6 zones": ("name: header-with-zone-pumps", _rooms(6)),
         "combination, 5 zones": ("name: combination", _rooms(5, water=False)),
         "underfloor, 8 zones": ("name: underfloor", _rooms(8)),
+        "underfloor, 12 zones": ("name: underfloor", _rooms(12, water=False)),
     }
     return {name: _circuit(lines) for name, lines in many.items()}
 
