@@ -3,6 +3,8 @@
 Ends that do not exist and cores written twice become findings; what names them is left out.
 """
 
+from collections.abc import Sequence
+
 from generator.catalogue.kind import Duty
 from generator.circuit.model import Certainty, Conductor, How
 from generator.circuit.names import Names
@@ -41,12 +43,26 @@ class Conductors:
         for index, link in enumerate(wiring.links):
             path: Path = ("wiring", "links", index)
             ends = [self.names.end(end, (*path, "ends", at)) for at, end in enumerate(link.ends)]
-            if all(ends):
+            if all(ends) and self._in_one_box(link.ends, path):
                 for first, second in zip(link.ends, link.ends[1:], strict=False):
                     self.add(first, second, "", "", None, link.sure, path)
         for index, spare in enumerate(wiring.spare):
             self.once(spare.cable, spare.core, ("wiring", "spare", index))
         return tuple(self.made)
+
+    def _in_one_box(self, ends: Sequence[str], path: Path) -> bool:
+        """Whether a link joins terminals of one device; what goes from one to another is a conductor with a core."""
+        first = ends[0].split(".", 1)[0]
+        other = next((end for end in ends if end.split(".", 1)[0] != first), None)
+        if other is None:
+            return True
+        self.names.report(
+            "link-between-devices",
+            path,
+            f"a link joins terminals of one box or device, and `{ends[0]}` and `{other}` are of two",
+            "Write it under `direct`, with its core and cable.",
+        )
+        return False
 
     def _is_centre(self, name: str, path: Path) -> bool:
         if not self.names.device(name, path, key=True):

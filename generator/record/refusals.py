@@ -254,6 +254,11 @@ _NAMES = _refusals(
         "One of the two ends is somewhere else in the house.",
     ),
     (
+        "link-between-devices",
+        "A link goes from one device to another",
+        "A link is a short wire or bar inside one box. What goes from device to device has a core, and is judged by it.",
+    ),
+    (
         "core-written-twice",
         "A core is written in two places",
         "A core has one place, and a cable lists it once. Of two, one is wrong, and nobody can tell which is meant.",
