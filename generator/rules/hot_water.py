@@ -69,14 +69,12 @@ def heating_water(subject: Subject, answer: Answer) -> int:
 
 
 def _coil_place(subject: Subject) -> tuple[Path, str, str]:
-    """Where findings on the boiler's hot water stand: the zone, else the circuit, else the cylinder; and its words."""
+    """Where findings on the boiler's hot water stand: the zone, else the circuit; and its words. One of them there is."""
     for zone in subject.circuit.zones:
         if zone.serves == "hot water":
             return zone.path, zone.name, the_zone(zone)
-    for circuit in subject.circuit.water.circuits:
-        if circuit.feeds == "cylinder coil":
-            return circuit.path, circuit.name, "the cylinder"
-    return ("water",), "", "the cylinder"
+    circuit = _coil_circuits(subject)[0]
+    return circuit.path, circuit.name, "the cylinder"
 
 
 def has_coil(subject: Subject) -> bool:

@@ -9,6 +9,12 @@ from tests.unit.rules.looking import found, rule_of
 NO_STAT, TIMES = "stored-water-without-thermostat", "hot-water-time-not-independent"
 COIL = "    hot-water: { valve: water-valve, feeds: cylinder coil }\n"
 ZONE = "  hot-water: { serves: hot water, channel: programmer.1, valve: water-valve }\n"
+SUN = "    sun: { source: sun, feeds: cylinder coil }\n"
+SOURCE = ("  pump: on the flow\n", "  sources: { sun: { of: solar, device: solar } }\n  pump: on the flow\n")
+SOLAR = (
+    "  bypass: { kind: automatic-bypass }\n",
+    "  bypass: { kind: automatic-bypass }\n  solar: { kind: solar-station }\n",
+)
 WRONG = rule_of(NO_STAT).wrong
 """The house without a cylinder thermostat: the channel goes straight to the valve."""
 
@@ -24,8 +30,9 @@ def line_of(record: str, text: str) -> int:
         (WRONG, ZONE, "hot-water", "hot water"),
         (change(WRONG, (ZONE, "")), COIL, "hot-water", "the cylinder"),
         (change(WRONG, (COIL, "")), ZONE, "hot-water", "hot water"),
+        (change(WRONG, (ZONE, ""), (COIL, f"{SUN}{COIL}"), SOURCE, SOLAR), COIL, "hot-water", "the cylinder"),
     ],
-    ids=["zone and circuit", "circuit", "zone"],
+    ids=["zone and circuit", "circuit", "zone", "circuit behind that of the sun"],
 )
 def test_where_it_stands(record: str, at: str, subject: str, words: str) -> None:
     (only,) = found(NO_STAT, record)
