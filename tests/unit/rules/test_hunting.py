@@ -1,5 +1,7 @@
 """Relays that chatter: which of several is to blame, on small circuits judged by hand."""
 
+from generator.catalogue.logic import Is, Joined, Not
+from generator.catalogue.parts import Contact, DeviceParts, Driven, Role, Terminal
 from tests.circuits import Wire, house
 from tests.unit.rules.looking import seen, subjects
 
@@ -85,3 +87,32 @@ def test_a_relay_that_feeds_the_one_that_hunts_is_not_to_blame() -> None:
         ],
     )
     assert subjects("hunting", circuit) == ["relay"]
+
+
+def test_a_part_that_no_load_moves_is_told_at_its_device() -> None:
+    """It pulls in while its two terminals are joined, and its own contact joins them at rest: there is no path of supply."""
+    parts = DeviceParts(
+        terminals=(
+            Terminal(name="a", words="one", role=Role.EXTRA_LOW),
+            Terminal(name="b", words="other", role=Role.EXTRA_LOW),
+        ),
+        contacts=(Contact(name="rest", words="contact", a="a", b="b", when=Not(Is("pulled-in"))),),
+        driven=(
+            Driven(
+                name="pulled-in",
+                words="part",
+                on_words="pulled in",
+                off_words="at rest",
+                when=Joined("a", "b"),
+                on_s=0.1,
+                off_s=0.1,
+            ),
+        ),
+    )
+    circuit = house(devices={"spur": "fused-spur", "odd": parts})
+    (only,) = seen("hunting", circuit)
+    assert (only.subject, only.path, only.key) == ("odd", circuit.device("odd").path, True)
+    assert only.message == (
+        "the controls never come to rest: the odd is fed through a contact that it breaks itself"
+    )
+    assert only.related == ()
