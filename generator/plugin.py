@@ -97,10 +97,10 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
     ) -> LiveReloadServer:
         """Notice changed records at once, however many there are."""
         watched = []
-        for path in (config.docs_dir, config.config_file_path, *config.theme.dirs):
+        for path in filter(None, (config.docs_dir, config.config_file_path, *config.theme.dirs)):
             with suppress(KeyError):  # themes are watched if that was asked for
-                server.unwatch(path or "")
-                watched.append(path or "")
+                server.unwatch(path)
+                watched.append(path)
         server.observer = Watcher()  # type: ignore[assignment]  # it has all methods that the server uses
         self._follow_up = FollowUp()
         for path in (*watched, str(self._follow_up.folder)):

@@ -12,6 +12,23 @@ property:
   dwelling: {storeys: 2, floor_area_m2: 74, year: 1911}
 sure: {how: seen, on: 2026-03-17, by: heating engineer}
 """
+ZONE_PUMPS = """\
+format: 1
+property:
+  reference: EX-0003
+  address: { lines: [3 Example Row], town: Exampleton }
+  nation: england
+  fuel: gas
+  dwelling: { storeys: 2, floor_area_m2: 82 }
+sure: { how: tested, on: 2026-03-14, by: heating engineer }
+
+arrangement:
+  name: header-with-zone-pumps
+  zones:
+    down: { serves: heating }
+    up: { serves: heating }
+"""
+"""Two zones, each with a pump of its own behind a header."""
 _BOTH = "zones: {heating: {serves: heating}, hot-water: {serves: hot water}}"
 _CLOCKED = "zones: {heating: {serves: heating, thermostat: programmable-room-thermostat}, hot-water: {serves: hot water}}"
 _FLOORS = "zones: {down: {serves: heating, loops: 2}, up: {serves: heating, thermostat: programmable-room-thermostat}}"

@@ -8,6 +8,7 @@ from generator.findings.finding import Finding, Severity
 from generator.rules.calls_loops import FLOOR
 from generator.rules.example_house import change
 from tests.rules.examples import examined
+from tests.short_houses import ZONE_PUMPS
 
 LOOP, PUMP = "loop-unlike-its-zone", "blending-pump-unlike-the-floor"
 
@@ -68,28 +69,10 @@ def test_the_pump_of_the_floor_runs_in_vain(tmp_path: Path) -> None:
     assert "`upstairs-valve.switch-b` > `centre.E` > `blending-set.L`" in finding.message
 
 
-HEADER = """\
-format: 1
-property:
-  reference: EX-0003
-  address: { lines: [3 Example Row], town: Exampleton }
-  nation: england
-  fuel: gas
-  dwelling: { storeys: 2, floor_area_m2: 82 }
-sure: { how: tested, on: 2026-03-14, by: heating engineer }
-
-arrangement:
-  name: header-with-zone-pumps
-  zones:
-    down: { serves: heating }
-    up: { serves: heating }
-"""
-
-
 def test_boilers_own_pump_on_a_header(tmp_path: Path) -> None:
     """The zone's pump runs, and moves nothing through the boiler."""
-    assert examined(HEADER, tmp_path).findings == ()
-    text = HEADER + "wiring:\n  direct:\n    - { ends: [pump.L, up-pump.L], core: BN }\n"
+    assert examined(ZONE_PUMPS, tmp_path).findings == ()
+    text = ZONE_PUMPS + "wiring:\n  direct:\n    - { ends: [pump.L, up-pump.L], core: BN }\n"
     (finding,) = found(text, "boiler-on-without-pump", tmp_path)
     assert finding.subject == "pump"
     assert finding.holds == "whenever down calls and up does not call"
@@ -97,7 +80,7 @@ def test_boilers_own_pump_on_a_header(tmp_path: Path) -> None:
 
 def test_zone_pump_that_runs_for_another_and_heats_nothing(tmp_path: Path) -> None:
     """It runs though the boiler has lost its call: still a pump that nobody asked for."""
-    text = HEADER + (
+    text = ZONE_PUMPS + (
         "wiring:\n  removed:\n    - { cable: boiler, core: BK }\n  direct:\n    - { ends: [down-pump.L, up-pump.L], core: BN }\n"
     )
     (finding,) = found(text, "valve-opens-without-its-call", tmp_path)

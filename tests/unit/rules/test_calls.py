@@ -8,6 +8,7 @@ from generator.rules.crossed import crossings
 from generator.rules.example_house import FROST, HOUSE, added, change, moved, without
 from generator.rules.example_three_port import DIVERTER, MID_POSITION
 from tests.circuits import Kinds, Wire, house
+from tests.short_houses import ZONE_PUMPS
 from tests.unit.rules.looking import found, seen, subject_of, subjects
 
 TWO_ZONES: Kinds = {
@@ -96,33 +97,15 @@ def test_two_zones_without_a_valve_between_them_are_not_crossed() -> None:
     assert crossings(subject_of(HOUSE, circuit)) == ()
 
 
-HEADER = """\
-format: 1
-property:
-  reference: EX-0003
-  address: { lines: [3 Example Row], town: Exampleton }
-  nation: england
-  fuel: gas
-  dwelling: { storeys: 2, floor_area_m2: 82 }
-sure: { how: tested, on: 2026-03-14, by: heating engineer }
-
-arrangement:
-  name: header-with-zone-pumps
-  zones:
-    down: { serves: heating }
-    up: { serves: heating }
-"""
-
-
 def test_the_pump_of_a_zone_runs_for_another() -> None:
     """The core of the first zone's pump went to the second's."""
-    record = HEADER + "wiring:\n  direct:\n    - { ends: [down-pump.L, up-pump.L], core: BN }\n"
+    record = ZONE_PUMPS + "wiring:\n  direct:\n    - { ends: [down-pump.L, up-pump.L], core: BN }\n"
     (only,) = found("valve-opens-without-its-call", record)
     assert only.subject == "down-pump"
     assert only.message.startswith("the down pump runs with no call of its own, fed by `spur.L` > ")
     assert only.message.endswith(" > `up-pump.L` > `down-pump.L`")
     assert only.holds == "whenever down does not call and up calls"
-    assert found("valve-opens-without-its-call", HEADER) == []
+    assert found("valve-opens-without-its-call", ZONE_PUMPS) == []
 
 
 def test_frost_is_not_blamed_for_what_another_call_does() -> None:

@@ -160,32 +160,6 @@ def test_the_state_that_is_told_of_an_overrun_that_is_lost() -> None:
     assert only.example.startswith("during overrun, with only channel 1 of the programmer on: ")
 
 
-HEADER = """\
-format: 1
-property:
-  reference: EX-0003
-  address: { lines: [3 Example Row], town: Exampleton }
-  nation: england
-  fuel: gas
-  dwelling: { storeys: 2, floor_area_m2: 82 }
-sure: { how: tested, on: 2026-03-14, by: heating engineer }
-
-arrangement:
-  name: header-with-zone-pumps
-  zones:
-    down: { serves: heating }
-    up: { serves: heating }
-"""
-
-
-def test_a_zone_s_pump_moves_nothing_through_the_boiler() -> None:
-    """Behind a header the boiler's own pump must run; one zone's pump does not stand in for it."""
-    assert found("boiler-on-without-pump", HEADER) == []
-    record = HEADER + "wiring:\n  direct:\n    - { ends: [pump.L, up-pump.L], core: BN }\n"
-    (only,) = found("boiler-on-without-pump", record)
-    assert (only.subject, only.holds) == ("pump", "whenever down calls and up does not call")
-
-
 def test_a_pump_without_a_conductor_is_told_at_the_device() -> None:
     """It has no line of its own to point at: the name of the device is."""
     bare = without(HOUSE, "- { to: pump.L, core: BN }")
