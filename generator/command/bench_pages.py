@@ -19,7 +19,7 @@ from generator.kept.version import program_version
 from generator.plugin import write_site
 from generator.site.config import FirmConfig
 from generator.site.links import LinkCheck
-from generator.site.page import SiteContent, SitePage
+from generator.site.page import SiteContent, SitePage, made
 from generator.site.property_pages import make_property
 from generator.site.publish import other_assets, other_pages
 from generator.site.publish_tenants import Sheets
@@ -69,15 +69,15 @@ def some_pages(folder: Path, count: int, cache: Path, today: date) -> Pages:
     pages: list[SitePage] = []
     rows: list[StockRow] = []
     for file in files:
-        made = make_property(
+        property_pages = make_property(
             file,
             today=today,
             kept=kept,
             pictures=lambda _: False,
             sheets=sheets,
         )
-        pages += made.pages
-        rows.append(made.row)
+        pages += property_pages.pages
+        rows.append(property_pages.row)
     return Pages(pages=tuple(pages), rows=tuple(rows))
 
 
@@ -104,9 +104,8 @@ def our_stage(
 
 def _written(pages: Pages, site: Path, folder: Path, today: date) -> tuple[float, dict[tuple[str, int], str]]:
     site.mkdir(parents=True)
-    kept = Kept(None, "")
-    others = tuple(other_pages(pages.rows, firm="Bench", day=today, properties=folder, kept=kept))
-    assets = tuple(other_assets(pages.rows, day=today, kept=None))
+    others = tuple(map(made, other_pages(pages.rows, firm="Bench", day=today, properties=folder)))
+    assets = tuple(map(made, other_assets(pages.rows, day=today)))
     content = SiteContent(pages=(*others, *pages.pages), assets=assets)
     begun = perf_counter()
     stage = write_site(site, None, properties=folder, settings=folder / "none.yml", maker=lambda *_: content)

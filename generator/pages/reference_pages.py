@@ -6,6 +6,7 @@ Knows Markdown and where a reader looks things up; not where a site puts the pag
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 import markdown
 from markupsafe import escape
@@ -34,18 +35,29 @@ Settings of devices are on the page of their kinds.
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReferencePage:
-    """One finished page: its address below the site's root, title, one sentence, and HTML."""
+    """One page: its address below the site's root, title, one sentence, and how its HTML is made.
+
+    ``made_from`` tells everything that it is made from besides the program; it is empty for a page that is always the same.
+    """
 
     url: str
     title: str
     description: str
-    html: str
+    make: Callable[[], str]
+    made_from: str = ""
+
+    @property
+    def html(self) -> str:
+        """Its HTML, made now."""
+        return self.make()
 
 
 def reference_pages(
     found_in: dict[str, list[str]],
     own_kinds: tuple[Kind, ...] = (),
     used_in: Mapping[str, list[str]] | None = None,
+    *,
+    own_files: str = "",
 ) -> Iterator[ReferencePage]:
     """Every reference page.
 
@@ -53,6 +65,7 @@ def reference_pages(
         found_in: by rule, the references of the properties in which it is found.
         own_kinds: the firm's own kinds of device.
         used_in: by kind, the references of the properties that have a device of it.
+        own_files: a digest of the files that the own kinds are from.
     """
     yield _rules_index()
     for _, rules in FAMILIES:
@@ -62,16 +75,17 @@ def reference_pages(
         url="fields/",
         title="Field reference",
         description="Every key of a record and of a house type, with what may be written there.",
-        html=_html(_FIELDS_INTRODUCTION + field_reference_markdown(Record, HouseType, KindFile)),
+        make=lambda: _html(_FIELDS_INTRODUCTION + field_reference_markdown(Record, HouseType, KindFile)),
     )
     yield ReferencePage(
         url="kinds/",
         title="Kinds of device",
         description="Every kind of device: its terminals, settings, contacts, and where its figures come from.",
-        html=_html(kinds_markdown(KINDS) + _own_kinds_list(own_kinds)),
+        made_from=own_files,
+        make=lambda: _html(kinds_markdown(KINDS) + _own_kinds_list(own_kinds)),
     )
     for kind in own_kinds:
-        yield _own_kind(kind, (used_in or {}).get(kind.name, []))
+        yield _own_kind(kind, (used_in or {}).get(kind.name, []), own_files)
 
 
 def _own_kinds_list(kinds: tuple[Kind, ...]) -> str:
@@ -82,8 +96,22 @@ def _own_kinds_list(kinds: tuple[Kind, ...]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _own_kind(kind: Kind, references: list[str]) -> ReferencePage:
-    used = _where(references, kind=kind.name)
+def _own_kind(kind: Kind, references: list[str], own_files: str) -> ReferencePage:
+    return ReferencePage(
+        url=f"kinds/{kind.name}/",
+        title=f"{kind.name}: {kind.words}",
+        description=f"A kind of device of the firm's own: {kind.words}.",
+        made_from=f"{own_files} {_told(references)}",
+        make=partial(_own_kind_page, kind, references),
+    )
+
+
+def _told(references: list[str]) -> str:
+    """All that `_where` goes by."""
+    return repr((references[:_NAMED], len(references)))
+
+
+def _own_kind_page(kind: Kind, references: list[str]) -> str:
     text = "\n".join(
         [
             f"# {_literal(kind.words[:1].upper() + kind.words[1:])}",
@@ -92,12 +120,7 @@ def _own_kind(kind: Kind, references: list[str]) -> ReferencePage:
             *_moving_lines(kind),
         ]
     )
-    return ReferencePage(
-        url=f"kinds/{kind.name}/",
-        title=f"{kind.name}: {kind.words}",
-        description=f"A kind of device of the firm's own: {kind.words}.",
-        html=_html(text) + used,
-    )
+    return _html(text) + _where(references, kind=kind.name)
 
 
 def _where(references: list[str], **facet: str) -> str:
@@ -132,22 +155,21 @@ def _html(text: str) -> str:
 
 
 def _rules_index() -> ReferencePage:
-    html = environment().get_template("pages/rules.html.j2").render(families=FAMILIES)
     return ReferencePage(
         url="rules/",
         title="Rules",
         description="What every record is held against, by family.",
-        html=html,
+        make=lambda: environment().get_template("pages/rules.html.j2").render(families=FAMILIES),
     )
 
 
 def _rule(rule: Rule, references: list[str]) -> ReferencePage:
-    found = _where(references, rule=rule.name)
     return ReferencePage(
         url=f"rules/{rule.name}/",
         title=f"{rule.name}: {rule.summary}",
         description=rule.summary,
-        html=_html(rule_page(rule)) + found,
+        made_from=_told(references),
+        make=lambda: _html(rule_page(rule)) + _where(references, rule=rule.name),
     )
 
 

@@ -4,7 +4,7 @@ Made from the stock's rows alone. Long lists are cut into pages, and counts lead
 with the stock. Knows its templates and views; not where a site stands.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -21,7 +21,7 @@ from generator.views.stock_findings import stock_findings
 from generator.views.stock_lines import WORST_FIRST
 from generator.views.stock_model import StockFinding, StockRow
 from generator.views.stock_parts import AGES, part_counts
-from generator.views.stock_table import Cell
+from generator.views.stock_table import Cell, Line
 from generator.views.stock_tables import (
     ALL,
     ARRANGEMENTS,
@@ -62,12 +62,22 @@ _SHOWN: dict[str, tuple[str, ...]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockPage:
-    """One finished page: its address below the site's root, title, one sentence and HTML."""
+    """One page: its address below the site's root, title, one sentence, and how its HTML is made.
+
+    ``made_from`` is everything that it is made from besides the program; empty where it takes as long to tell that as to make
+    the page.
+    """
 
     url: str
     title: str
     description: str
-    html: str
+    make: Callable[[], str]
+    made_from: str = ""
+
+    @property
+    def html(self) -> str:
+        """Its HTML, made now."""
+        return self.make()
 
     @property
     def head(self) -> str:
@@ -121,7 +131,8 @@ def _home(rows: Rows, counts: StockCounts, firm: str, day: date) -> StockPage:
         (UNVENTED_CYLINDERS, "stock/unvented/", counts.unvented),
     )
     small = counts.properties <= AT_HOME
-    html = _render(
+    make = partial(
+        _render,
         "stock",
         HOME,
         firm=firm,
@@ -131,14 +142,14 @@ def _home(rows: Rows, counts: StockCounts, firm: str, day: date) -> StockPage:
         lists=lists,
         index=INDEX,
         columns=_columns(ALL),
-        lines=list(_lines(ALL, rows, day)) if small else [],
+        lines=list(_lines(ALL, ALL.table(rows, day=day).lines)) if small else [],
         ranges=[] if small else list(_ranges(rows)),
     )
     return StockPage(
         url=HOME,
         title="Properties",
         description="Every property, with what is fitted there, what is unusual and what is wrong.",
-        html=html,
+        make=make,
     )
 
 
@@ -165,7 +176,7 @@ def _findings(rows: Rows, rules: frozenset[str]) -> StockPage:
         url=url,
         title="Findings",
         description="What is wrong in the stock: by severity, by rule and by property.",
-        html=_render("findings", url, stock=stock_findings(rows), report=FINDINGS, rules=rules),
+        make=partial(_render, "findings", url, stock=stock_findings(rows), report=FINDINGS, rules=rules),
     )
 
 
@@ -186,7 +197,9 @@ def _findings_lists(rows: Rows, severity: Severity, rules: frozenset[str]) -> It
             url=url,
             title=title if number == 1 else f"{title}, page {number}",
             description=f"Findings of severity {severity}, by property.",
-            html=_render(
+            made_from=repr((count, pages, [(row.reference, some) for row, some in groups])),
+            make=partial(
+                _render,
                 "findings_list",
                 url,
                 severity=severity,
@@ -221,7 +234,8 @@ def _arrangements(counts: StockCounts) -> StockPage:
         url=url,
         title=ARRANGEMENTS.title,
         description=ARRANGEMENTS.about,
-        html=_render(
+        make=partial(
+            _render,
             "stock_arrangements",
             url,
             report=ARRANGEMENTS,
@@ -239,7 +253,8 @@ def _parts(rows: Rows, day: date) -> StockPage:
         url=url,
         title=PARTS.title,
         description=PARTS.about,
-        html=_render(
+        make=partial(
+            _render,
             "stock_parts",
             url,
             report=PARTS,
@@ -267,10 +282,10 @@ def _places(report: Report) -> list[int]:
     )
 
 
-def _lines(report: Report, rows: Rows, day: date) -> Iterator[tuple[str, list[str]]]:
-    """The lines of a report whose first cell is a reference: the property's folder, and the cells shown, as text."""
+def _lines(report: Report, lines: Iterable[Line]) -> Iterator[tuple[str, list[str]]]:
+    """Lines of a report whose first cell is a reference: the property's folder, and the cells shown, as text."""
     places = _places(report)
-    for line in report.table(rows, day=day).lines:
+    for line in lines:
         yield quote(str(line[0]), safe=""), [_shown(line[at]) for at in places]
 
 
@@ -287,29 +302,33 @@ def _sentence(message: str) -> Markup:
 
 
 def _list(report: Report, rows: Rows, day: date) -> Iterator[StockPage]:
-    base = f"stock/{report.name}/"
-    count = sum(1 for _ in report.table(rows, day=day).lines)
-    every = _lines(report, rows, day)
-    pages = _pages_for(count) if report is ALL else min(_pages_for(count), MOST_PAGES)
+    lines = list(report.table(rows, day=day).lines)
+    pages = _pages_for(len(lines)) if report is ALL else min(_pages_for(len(lines)), MOST_PAGES)
     for number in range(1, pages + 1):
-        url = _page_url(base, number)
+        some = lines[(number - 1) * PAGE_LINES : number * PAGE_LINES]
         yield StockPage(
-            url=url,
+            url=_page_url(f"stock/{report.name}/", number),
             title=report.title if number == 1 else f"{report.title}, page {number}",
             description=report.about,
-            html=_render(
-                "stock_list",
-                url,
-                report=report,
-                count=count,
-                listed=min(count, pages * PAGE_LINES),
-                columns=_columns(report),
-                lines=list(islice(every, PAGE_LINES)),
-                overdue=OVERDUE if report is NOT_LOOKED_AT else (),
-                orange=report is ORANGE,
-                unvented=report is UNVENTED_CYLINDERS,
-                base=base,
-                number=number,
-                pages=pages,
-            ),
+            made_from=repr((len(lines), pages, some)),
+            make=partial(_list_page, report, len(lines), some, number, pages),
         )
+
+
+def _list_page(report: Report, count: int, lines: list[Line], number: int, pages: int) -> str:
+    base = f"stock/{report.name}/"
+    return _render(
+        "stock_list",
+        _page_url(base, number),
+        report=report,
+        count=count,
+        listed=min(count, pages * PAGE_LINES),
+        columns=_columns(report),
+        lines=list(_lines(report, lines)),
+        overdue=OVERDUE if report is NOT_LOOKED_AT else (),
+        orange=report is ORANGE,
+        unvented=report is UNVENTED_CYLINDERS,
+        base=base,
+        number=number,
+        pages=pages,
+    )

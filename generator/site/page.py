@@ -6,7 +6,7 @@ It must not know what is on a page, nor which program writes the frame around it
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Protocol
+from typing import Generic, Protocol, TypeVar
 from urllib.parse import unquote
 
 from generator.pages.links import Links
@@ -14,6 +14,8 @@ from generator.site.errors import BadPage
 
 HOME = "./"
 """The address of the first page of a site."""
+
+Made = TypeVar("Made")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,6 +83,26 @@ class SiteAsset:
 
     def __post_init__(self) -> None:
         _check_path(self.path, self.path)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Later(Generic[Made]):
+    """A page or a file that is made only where it is not there already.
+
+    Attributes:
+        path: Its file below the site's root.
+        made_from: A digest of everything that it is made from besides the program: the same digest, the same bytes.
+        make: Makes it.
+    """
+
+    path: str
+    made_from: str
+    make: Callable[[], Made]
+
+
+def made(one: Made | Later[Made]) -> Made:
+    """The page or file itself."""
+    return one.make() if isinstance(one, Later) else one
 
 
 class BulkWritten(Protocol):
@@ -157,7 +179,8 @@ class SiteContent:
 
     Attributes:
         bulk: Pages that are written before all others, in bulk; None for none.
-        pages: Gone through once, in order, so that a large stock need not be held in memory.
+        pages: Gone through once, in order, so that a large stock need not be held in memory. Those that come later are made
+            only where they changed.
         assets: Gone through once, after the pages.
         key: Gives a digest of everything that pages and assets are made from besides the program, once the bulk is written:
             the same digest, the same pages and files. None where that is not known.
@@ -166,9 +189,9 @@ class SiteContent:
             and are shown on its pages, not here.
     """
 
-    pages: Iterable[SitePage]
+    pages: Iterable[SitePage | Later[SitePage]]
     bulk: Bulk | None = None
-    assets: Iterable[SiteAsset] = ()
+    assets: Iterable[SiteAsset | Later[SiteAsset]] = ()
     key: Callable[[], str] | None = None
     rest: Rest | None = None
     warnings: tuple[str, ...] = field(default=())

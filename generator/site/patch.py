@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from generator.site.errors import BadPage, BrokenLinks
-from generator.site.indexes import SEARCH, search_entry, search_index, sitemap_files
+from generator.site.indexes import SEARCH, search_index, sitemap_files
 from generator.site.links import LinkCheck
-from generator.site.page import SiteContent, SitePage, page_path
+from generator.site.page import Later, SiteContent, SitePage, made, page_path
 from generator.site.shell import Shell
-from generator.site.stage import Framework, Others, Written
+from generator.site.stage import Framework, Other, Others, Written, known_by, other_page
 from generator.site.swap import Patch
 from generator.site.tree import Tree, digest_of_file
 
@@ -69,7 +69,7 @@ class _Patching:
         self.site = site
         self.was = was
         self.site_url = site_url
-        self.now: dict[str, str] = {}
+        self.now: dict[str, Other] = {}
         self.tree = Tree(patch.folder)
         self.links = LinkCheck(site_url)
         self.urls: list[str] = []
@@ -115,25 +115,34 @@ class _Patching:
         )
 
     def others(self, content: SiteContent) -> Others:
-        """What is not written in bulk: as it is, or made again."""
+        """What is not written in bulk: as it is, or made again where it is made from something else now."""
         key = content.key() if content.key is not None else ""
         if key and key == self.was.key:
             return self.was
-        links, urls, search = LinkCheck(self.site_url), [], []
-        for page in content.pages:
-            urls.append(page.url)
-            shell = self.shell(page)
-            filled = shell.fill(page)
-            links.gather(page.path, filled.links, shell.places)
-            if page.search:
-                search.append(search_entry(page))
-            self.put(page.path, filled.html)
-        for asset in content.assets:
-            self.put(asset.path, asset.data)
+        for one in content.pages:
+            if not self.is_there(one):
+                self.put_page(made(one), known_by(one))
+        for file in content.assets:
+            if not self.is_there(file):
+                asset = made(file)
+                self.put(asset.path, asset.data, Other(digest_of_file(asset.data), known_by(file)))
+        return Others(key=key, files=self.now)
+
+    def is_there(self, one: object) -> bool:
+        """Whether a page or file need not be made; then it is noted."""
+        was = self.was.files.get(one.path) if isinstance(one, Later) else None
+        if not isinstance(one, Later) or was is None or was.made_from != one.made_from:
+            return False
+        self.note(one.path, was)
+        return True
+
+    def put_page(self, page: SitePage, made_from: str) -> None:
+        shell = self.shell(page)
+        filled = shell.fill(page)
+        links = LinkCheck(self.site_url)
+        links.gather(page.path, filled.links, shell.places)
         self.links.add("", (), links.broken_at_once())
-        return Others(
-            key=key, files=self.now, urls=tuple(urls), wanted=links.wanted_by(), search=tuple(search)
-        )
+        self.put(page.path, filled.html, other_page(page, filled, links, made_from))
 
     def shell(self, page: SitePage) -> Shell:
         place = self.framework.places.get(page.url)
@@ -148,12 +157,16 @@ class _Patching:
             shell = self.shells[key] = Shell(text, *key)
         return shell
 
-    def put(self, path: str, data: bytes) -> None:
+    def put(self, path: str, data: bytes, now: Other) -> None:
+        self.note(path, now)
+        was = self.was.files.get(path)
+        if was is None or was.digest != now.digest:
+            self.tree.put(path, data)
+
+    def note(self, path: str, now: Other) -> None:
         if path in self.now:
             raise BadPage(path, "two pages or files want this place")
-        self.now[path] = digest_of_file(data)
-        if self.was.files.get(path) != self.now[path]:
-            self.tree.put(path, data)
+        self.now[path] = now
 
     def lists(self, others: Others) -> None:
         """The words that the search finds, and the sitemap; compared with what is there, since others wrote them first."""

@@ -7,21 +7,21 @@ import os
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 from shutil import rmtree
-from typing import TypeVar
+from typing import Generic, NamedTuple, TypeVar
 
-from generator.catalogue.kind import Kind
 from generator.drawings.drawing_css import drawing_css
-from generator.kept.store import Kept, digest_of
-from generator.pages.reference_pages import reference_pages
+from generator.kept.store import digest_of
+from generator.pages.reference_pages import ReferencePage, reference_pages
 from generator.pages.tabs import TABS
 from generator.pipeline import today
 from generator.record.own_kinds import digests_of_own, kinds_of_own
 from generator.site.bulk import PICTURES
 from generator.site.config import FirmConfig
 from generator.site.last_good import LastGood
-from generator.site.page import SiteAsset, SiteContent, SitePage
+from generator.site.page import Later, SiteAsset, SiteContent, SitePage, made, page_path
 from generator.site.stock_build import Have, Places, StockBuild, StockWritten
 from generator.site.stock_site import assets_of_stock, pages_of_stock
 from generator.views.stock_model import StockRow
@@ -37,14 +37,21 @@ WAITS_FROM = 1_000
 """Pages about fewer properties than this take no time to speak of, and never wait."""
 
 
+class _Held(NamedTuple, Generic[Made]):
+    """A page or file, and by what it is known to be as it would be made again; empty where that is not known."""
+
+    known_by: str
+    one: Made
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Others:
     """The pages and files that are no property's, what they were made from, and what they and the properties' link to."""
 
     key: str
     links_to: frozenset[str]
-    pages: tuple[SitePage, ...]
-    assets: tuple[SiteAsset, ...]
+    pages: "tuple[_Held[SitePage], ...]"
+    assets: "tuple[_Held[SiteAsset], ...]"
 
 
 class EngineersContent:
@@ -114,10 +121,10 @@ class EngineersContent:
             was = self._others = _Others(
                 key=key,
                 links_to=_links_to(bulk),
-                pages=tuple(_pages(bulk)),
-                assets=tuple(_assets(bulk)),
+                pages=tuple(_held(_pages(bulk), was.pages if was else ())),
+                assets=tuple(_held(_assets(bulk), was.assets if was else ())),
             )
-        return was.pages, was.assets
+        return tuple(each.one for each in was.pages), tuple(each.one for each in was.assets)
 
     @property
     def last_good(self) -> LastGood:
@@ -205,28 +212,33 @@ def content_of(bulk: PropertyPages) -> SiteContent:
     return SiteContent(bulk=bulk, pages=_pages(bulk), assets=_assets(bulk), key=bulk.key)
 
 
+def _held(now: Iterable[Made | Later[Made]], before: Iterable[_Held[Made]]) -> Iterator[_Held[Made]]:
+    """All of them, made only where they were not made before from the same."""
+    known = {each.known_by: each for each in before}
+    for one in now:
+        known_by = f"{one.path} {one.made_from}" if isinstance(one, Later) else ""
+        held = known.get(known_by) if known_by else None
+        yield held if held is not None else _Held(known_by, made(one))
+
+
 def _later(make: Callable[[], Iterable[Made]]) -> Iterator[Made]:
     """What is made, once somebody asks for the first of it."""
     yield from make()
 
 
-def _pages(bulk: PropertyPages) -> Iterator[SitePage]:
+def _pages(bulk: PropertyPages) -> Iterator[SitePage | Later[SitePage]]:
     stock = bulk.stock
     firm = stock.firm.firm.name
-    yield from other_pages(
-        bulk.rows, firm=firm, day=stock.today, properties=stock.properties, kept=stock.kept
-    )
+    yield from other_pages(bulk.rows, firm=firm, day=stock.today, properties=stock.properties)
 
 
-def _assets(bulk: PropertyPages) -> Iterator[SiteAsset]:
-    stock = bulk.stock
-    kept = None if stock.cache is None else stock.cache / "tables"
-    yield from other_assets(bulk.rows, day=stock.today, kept=kept)
+def _assets(bulk: PropertyPages) -> Iterator[SiteAsset | Later[SiteAsset]]:
+    yield from other_assets(bulk.rows, day=bulk.stock.today)
 
 
 def other_pages(
-    rows: tuple[StockRow, ...], *, firm: str, day: date, properties: Path, kept: Kept
-) -> Iterator[SitePage]:
+    rows: tuple[StockRow, ...], *, firm: str, day: date, properties: Path
+) -> Iterator[SitePage | Later[SitePage]]:
     """Every page of ours besides those of properties.
 
     Args:
@@ -234,19 +246,32 @@ def other_pages(
         firm: The firm's name.
         day: The day by which ages are told.
         properties: The folder of records.
-        kept: Where pages are kept that few edits change.
     """
     yield from pages_of_stock(rows, firm=firm, day=day)
     found_in, used_in = _mentions(rows)
-    # Their text is written as Markdown, and few edits change any of them.
-    key = digest_of(found_in, used_in, digests_of_own(properties))
-    own = kinds_of_own(properties)
-    yield from kept.remembered("reference", key, lambda: tuple(_reference(found_in, used_in, own)))
+    own_files = digest_of(digests_of_own(properties))
+    for page in reference_pages(found_in, kinds_of_own(properties), used_in, own_files=own_files):
+        yield Later(
+            path=page_path(page.url),
+            made_from=digest_of(page.title, page.description, page.made_from),
+            make=partial(_reference_page, page),
+        )
 
 
-def other_assets(rows: tuple[StockRow, ...], *, day: date, kept: Path | None) -> Iterator[SiteAsset]:
-    """Every file of ours besides those of properties; for ``kept`` see `stock_files`."""
-    yield from assets_of_stock(rows, day=day, kept=kept)
+def _reference_page(page: ReferencePage) -> SitePage:
+    return SitePage(
+        url=page.url,
+        title=page.title,
+        kind="reference",
+        body=page.html,
+        description=page.description,
+        search=True,
+    )
+
+
+def other_assets(rows: tuple[StockRow, ...], *, day: date) -> Iterator[SiteAsset | Later[SiteAsset]]:
+    """Every file of ours besides those of properties."""
+    yield from assets_of_stock(rows, day=day)
     yield SiteAsset(path="assets/drawings.css", data=drawing_css().encode())
 
 
@@ -260,17 +285,3 @@ def _mentions(rows: Iterable[StockRow]) -> tuple[dict[str, list[str]], dict[str,
         for kind, _ in row.kinds:
             used_in.setdefault(kind, []).append(row.reference)
     return found_in, used_in
-
-
-def _reference(
-    found_in: dict[str, list[str]], used_in: dict[str, list[str]], own: tuple[Kind, ...]
-) -> Iterator[SitePage]:
-    for page in reference_pages(found_in, own, used_in):
-        yield SitePage(
-            url=page.url,
-            title=page.title,
-            kind="reference",
-            body=page.html,
-            description=page.description,
-            search=True,
-        )

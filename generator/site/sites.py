@@ -186,11 +186,8 @@ class Sites:
         held = [
             have.frames,
             *(f"{stem} {pages} {have.addresses[stem]}" for stem, pages in have.pages.items()),
-            *(
-                f"{path} {digest}"
-                for part in (others.files, digests)
-                for path, digest in sorted(part.items())
-            ),
+            *(f"{path} {others.files[path].digest}" for path in sorted(others.files)),
+            *(f"{path} {digests[path]}" for path in sorted(digests)),
         ]
         return SitesState(
             state=digest_of_file("\n".join(held).encode()),

@@ -4,17 +4,17 @@ It must not know which program that is: it is handed frames, addresses and files
 """
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from generator.pages.links import links_of
 from generator.site.aside import Aside
 from generator.site.errors import BadPage, BrokenLinks
 from generator.site.indexes import read_search, search_entry, write_search, write_sitemap
 from generator.site.links import LinkCheck
-from generator.site.page import Bulk, SiteContent, SitePage, page_path
-from generator.site.shell import Shell, Shells
+from generator.site.page import Bulk, Later, SiteContent, SitePage, made, page_path
+from generator.site.shell import Filled, Shell, Shells
 from generator.site.swap import write_mark
 from generator.site.tree import Tree, digest_of_file
 
@@ -59,23 +59,77 @@ class Framework:
     search: Mapping[str, Any] | None
 
 
+class Other(NamedTuple):
+    """One page or file of ours that was not written in bulk.
+
+    Attributes:
+        digest: Of its bytes.
+        made_from: A digest of all that it is made from; empty where that is not known.
+        url: Its address, of a page.
+        wanted: Where it links to, as (file, fragment).
+        search: What the search finds of it; None for nothing.
+    """
+
+    digest: str
+    made_from: str = ""
+    url: str = ""
+    wanted: tuple[tuple[str, str], ...] = ()
+    search: Mapping[str, str] | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Others:
     """The pages and files of ours that were not written in bulk, as far as they need not be made again.
 
     Attributes:
         key: Of the content that they are from; empty where it has none.
-        files: A digest of each by its path.
-        urls: The address of each page.
-        wanted: Where the pages link to, as (file, fragment), with the first page that does.
-        search: What the search finds of them.
+        files: Each by its path, in the order of the content.
     """
 
     key: str
-    files: dict[str, str]
-    urls: tuple[str, ...] = ()
-    wanted: Mapping[tuple[str, str], str] = field(default_factory=dict)
-    search: tuple[Mapping[str, str], ...] = ()
+    files: dict[str, Other]
+
+    @property
+    def urls(self) -> tuple[str, ...]:
+        """The address of each page."""
+        return tuple(each.url for each in self.files.values() if each.url)
+
+    @property
+    def wanted(self) -> dict[tuple[str, str], str]:
+        """Where the pages link to, as (file, fragment), with the first page that does."""
+        wanted: dict[tuple[str, str], str] = {}
+        for path, each in self.files.items():
+            for place in each.wanted:
+                wanted.setdefault(place, path)
+        return wanted
+
+    @property
+    def search(self) -> tuple[Mapping[str, str], ...]:
+        """What the search finds of them."""
+        return tuple(each.search for each in self.files.values() if each.search is not None)
+
+
+def other_page(page: SitePage, filled: Filled, links: LinkCheck, made_from: str) -> Other:
+    """What is to be known of a page that was put into its frame.
+
+    Args:
+        page: The page.
+        filled: The page in its frame.
+        links: Those of this page alone.
+        made_from: A digest of all that it is made from; empty where that is not known.
+    """
+    return Other(
+        digest=digest_of_file(filled.html),
+        made_from=made_from,
+        url=page.url,
+        wanted=links.wanted(),
+        search=search_entry(page) if page.search else None,
+    )
+
+
+def known_by(one: object) -> str:
+    """A digest of all that a page or file is made from; empty where that is not known."""
+    return one.made_from if isinstance(one, Later) else ""
 
 
 class Stage:
@@ -102,14 +156,12 @@ class Stage:
         self._tree = Tree(root, older=older)
         self._aside = aside
         self._links = LinkCheck(site_url)
-        self._own = LinkCheck(site_url)
         self._own_urls: list[str] = []
         self._site_url = site_url
         self._sitemap = sitemap
         self._tops: set[str] = set()
         self._shells_seen: set[int] = set()
         self._urls: list[str] = []
-        self._search: list[dict[str, str]] = []
         self._assets = 0
         self._changed = 0
         self._removed = 0
@@ -117,8 +169,7 @@ class Stage:
         self._places: dict[str, str] = {}
         self._shells: Shells | None = None
         self._taken: frozenset[str] = frozenset()
-        self.files: dict[str, str] = {}
-        """A digest of every file of ours that was not written in bulk, by its path."""
+        self._others: dict[str, Other] = {}
         self.written: Written
         """What was done, once it is finished."""
         self.framework: Framework
@@ -150,7 +201,8 @@ class Stage:
         self._shells, self._taken = shells, frozenset(taken)
         if content.bulk is not None:
             self._write_bulk(content.bulk, shells)
-        for page in content.pages:
+        for one in content.pages:
+            page = made(one)
             self._own_urls.append(page.url)
             if page.url in places:
                 if page.url in filled:
@@ -158,14 +210,16 @@ class Stage:
                 filled[page.url] = page
             else:
                 self._claim(page.path, taken)
-                self._write_page(page, shells)
+                self._write_page(page, shells, known_by(one))
         for url in places:
             if url not in filled:
                 raise BadPage(url, "is to be filled by a generated page, and there is none for it")
-        for asset in content.assets:
+        for file in content.assets:
+            asset = made(file)
             self._claim(asset.path, taken)
             self._assets += 1
-            self._put(asset.path, asset.data)
+            self._tree.put(asset.path, asset.data)
+            self._others[asset.path] = Other(digest_of_file(asset.data), known_by(file))
         if self._aside is not None:
             self._removed = sum(self._tree.prune(top) for top in sorted(self._tops - self._kept))
             self._aside.drop()
@@ -181,10 +235,7 @@ class Stage:
         self._places[page.url] = frame
         shell = Shell(frame, page.kind, page.depth)
         filled = shell.fill(page)
-        self.files[page.path] = digest_of_file(filled.html)
-        self._own.gather(page.path, filled.links, shell.places)
-        if page.search:
-            self._search.append(search_entry(page))
+        self._note(page, shell, filled)
         return filled.html.decode()
 
     def finish(self, *, hand_written: Iterable[tuple[str, str]]) -> Written:
@@ -202,20 +253,19 @@ class Stage:
         for url, path in others:
             links = self._links if url in self._places else elsewhere
             links.gather(path, links_of((root / path).read_bytes()))
-        for part in (elsewhere, self._own):
-            for place, page in part.wanted_by().items():
+        ours = self.others("")
+        for wanted in (elsewhere.wanted_by(), ours.wanted):
+            for place, page in wanted.items():
                 self._links.add(page, (place,))
-            self._links.add("", (), part.broken_at_once())
-        self._urls += self._own_urls
+        self._links.add("", (), elsewhere.broken_at_once())
+        self._urls += ours.urls
         broken = self._links.broken(root, self._tree.written)
         if broken:
             raise BrokenLinks(broken)
         listed = self._site_url if self._sitemap else None
         write_sitemap(root, listed, [*self._urls, *(url for url, _ in others)])
         search = read_search(root, but=self._places.keys())
-        order = {url: place for place, url in enumerate(self._own_urls)}
-        self._search.sort(key=lambda entry: order[entry["location"]])
-        write_search(root, search, self._search)
+        write_search(root, search, ours.search)
         write_mark(root, audience=ENGINEERS)
         self.framework = Framework(
             frames=self._shells.texts() if self._shells is not None else {},
@@ -239,17 +289,8 @@ class Stage:
         Args:
             key: Of the content.
         """
-        return Others(
-            key=key,
-            files=self.files,
-            urls=tuple(self._own_urls),
-            wanted=self._own.wanted_by(),
-            search=tuple(self._search),
-        )
-
-    def _put(self, path: str, data: bytes) -> None:
-        self.files[path] = digest_of_file(data)
-        self._tree.put(path, data)
+        pages = [page_path(url) for url in self._own_urls]
+        return Others(key=key, files={path: self._others[path] for path in pages} | self._others)
 
     def _write_bulk(self, bulk: Bulk, shells: Shells) -> None:
         for top in bulk.tops:
@@ -281,13 +322,17 @@ class Stage:
             if self._aside is not None:
                 self._aside.give_back(top)
 
-    def _write_page(self, page: SitePage, shells: Shells) -> None:
+    def _write_page(self, page: SitePage, shells: Shells, made_from: str) -> None:
         shell = shells.for_page(page)
         filled = shell.fill(page)
-        self._own.gather(page.path, filled.links, shell.places)
         if id(shell) not in self._shells_seen:
             self._shells_seen.add(id(shell))
             self._links.gather(page.path, links_of(filled.html))
-        if page.search:
-            self._search.append(search_entry(page))
-        self._put(page.path, filled.html)
+        self._tree.put(page.path, filled.html)
+        self._note(page, shell, filled, made_from)
+
+    def _note(self, page: SitePage, shell: Shell, filled: Filled, made_from: str = "") -> None:
+        links = LinkCheck(self._site_url)
+        links.gather(page.path, filled.links, shell.places)
+        self._links.add("", (), links.broken_at_once())
+        self._others[page.path] = other_page(page, filled, links, made_from)

@@ -5,17 +5,18 @@ Made from the stock's rows alone. It must not know what is on a page or in a tab
 
 from collections.abc import Iterator
 from datetime import date
-from pathlib import Path
+from functools import partial
 
+from generator.kept.store import digest_of
 from generator.pages.stock_index import index_script
-from generator.pages.stock_pages import INDEX, stock_pages
+from generator.pages.stock_pages import INDEX, StockPage, stock_pages
 from generator.rules.rules import ALL
-from generator.site.page import SiteAsset, SitePage
+from generator.site.page import Later, SiteAsset, SitePage, page_path
 from generator.site.stock_files import stock_files
 from generator.views.stock_tables import Rows
 
 
-def pages_of_stock(rows: Rows, *, firm: str, day: date) -> Iterator[SitePage]:
+def pages_of_stock(rows: Rows, *, firm: str, day: date) -> Iterator[SitePage | Later[SitePage]]:
     """Every page about the whole stock, the first page of the site among them.
 
     Args:
@@ -25,17 +26,28 @@ def pages_of_stock(rows: Rows, *, firm: str, day: date) -> Iterator[SitePage]:
     """
     rules = frozenset(rule.name for rule in ALL)
     for page in stock_pages(rows, firm=firm, rules=rules, day=day):
-        yield SitePage(
-            url=page.url,
-            title=page.title,
-            kind="stock",
-            body=page.html,
-            description=page.description,
-            head=page.head,
-        )
+        if not page.made_from:
+            yield _site_page(page)
+        else:
+            yield Later(
+                path=page_path(page.url),
+                made_from=digest_of(page.title, page.description, page.made_from),
+                make=partial(_site_page, page),
+            )
 
 
-def assets_of_stock(rows: Rows, *, day: date, kept: Path | None = None) -> Iterator[SiteAsset]:
-    """The files of the whole stock; for ``kept`` see `stock_files`."""
+def _site_page(page: StockPage) -> SitePage:
+    return SitePage(
+        url=page.url,
+        title=page.title,
+        kind="stock",
+        body=page.html,
+        description=page.description,
+        head=page.head,
+    )
+
+
+def assets_of_stock(rows: Rows, *, day: date) -> Iterator[SiteAsset | Later[SiteAsset]]:
+    """The files of the whole stock."""
     yield SiteAsset(path=INDEX, data=index_script(rows, day=day))
-    yield from stock_files(rows, day=day, kept=kept)
+    yield from stock_files(rows, day=day)

@@ -15,10 +15,11 @@ Line = tuple[Cell, ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """One column: its key for programs, which never changes, and its heading for people."""
+    """One column: its key for programs, which never changes, its heading for people, and whether its cells are days."""
 
     key: str
     words: str
+    days: bool = False
 
 
 @dataclass(frozen=True, slots=True)

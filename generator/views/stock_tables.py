@@ -67,8 +67,8 @@ def report_named(name: str) -> Report | None:
     return next((report for report in REPORTS if report.name == name), None)
 
 
-def _columns(*words: str) -> tuple[Column, ...]:
-    return tuple(Column(key=each.replace(" ", "_").lower(), words=each) for each in words)
+def _columns(*words: str, days: bool = False) -> tuple[Column, ...]:
+    return tuple(Column(key=each.replace(" ", "_").lower(), words=each, days=days) for each in words)
 
 
 _WHO = _columns("Reference", "Address", "Postcode")
@@ -109,7 +109,7 @@ ALL = Report(
         *_WHO,
         *_columns("UPRN", "Nation", "Fuel", "House type", "Arrangement", "Unusual"),
         *_columns(*(str(severity).capitalize() for severity in WORST_FIRST)),
-        *_columns("Last visit", "Last looked at"),
+        *_columns("Last visit", "Last looked at", days=True),
     ),
     added=(stock_lines.OVERVIEW,),
 )
@@ -142,7 +142,8 @@ FITTED = Report(
     about="Every part of the kinds that a van carries: where it is, the firm's own reference and the day it was fitted.",
     columns=(
         *_WHO,
-        *_columns("Sort", "Part", "Detail", "Device", "Place", "Own reference", "Fitted"),
+        *_columns("Sort", "Part", "Detail", "Device", "Place", "Own reference"),
+        *_columns("Fitted", days=True),
     ),
     added=(stock_lines.FITTED,),
     workbook=False,
@@ -152,7 +153,7 @@ NOT_LOOKED_AT = Report(
     title="Not looked at for a year",
     about="Properties where nothing was visited, seen or tested in the last 365 days, longest ago first; what is only "
     "assumed does not count as looked at.",
-    columns=(*_WHO, *_columns("Last visit", "Last looked at", "How long ago")),
+    columns=(*_WHO, *_columns("Last visit", "Last looked at", days=True), *_columns("How long ago")),
     counted=_not_looked_at,
 )
 ORANGE = Report(

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from generator.pipeline import today
 from generator.site.config import FirmConfig
-from generator.site.page import SiteContent
+from generator.site.page import SiteContent, made
 from generator.site.publish import PropertyPages
 from generator.site.publish_tenants import nowhere
 from generator.site.shell import BODY, DESCRIPTION, HEAD, TITLE
@@ -33,7 +33,7 @@ def write_bulk(content: SiteContent, root: Path) -> dict[str, str]:
 def all_pages(content: SiteContent, root: Path) -> dict[str, str]:
     """Every page of the content by address: those of properties with a frame of nothing, the others without."""
     pages = write_bulk(content, root)
-    return pages | {page.url: page.body + page.head + escape(page.title) for page in content.pages}
+    return pages | {page.url: page.body + page.head + escape(page.title) for page in map(made, content.pages)}
 
 
 def write_tenants(properties: Path, firm: FirmConfig, root: Path, secret: bytes) -> dict[str, str]:

@@ -11,7 +11,7 @@ from generator.pages.environment import environment
 from generator.pages.stock_index import index_script
 from generator.pages.stock_pages import INDEX
 from generator.site.config import FirmConfig
-from generator.site.page import HOME, SiteAsset, SiteContent, SitePage
+from generator.site.page import HOME, SiteAsset, SiteContent, SitePage, made
 from generator.views.shown_states import ShownState, StateGroup, grouped
 from generator.views.stock_model import StockRow
 from tests.pages.sample_drawing import sample_drawing
@@ -78,7 +78,7 @@ def content_with_broken_links(properties: Path, config: FirmConfig) -> SiteConte
     links = "".join(f'<a href="{each}">x</a>' for each in BROKEN)
     pages = (
         replace(page, body=page.body + links) if page.kind == "property-record" else page
-        for page in good.pages
+        for page in map(made, good.pages)
     )
     return replace(good, pages=pages)
 
@@ -88,7 +88,7 @@ def content_that_fails(properties: Path, config: FirmConfig) -> SiteContent:
     good = sample_content(properties, config)
 
     def pages() -> Iterator[SitePage]:
-        for number, page in enumerate(good.pages):
+        for number, page in enumerate(map(made, good.pages)):
             if number == 4:
                 raise CannotReadFile("drawing", "it broke off")
             yield page
@@ -99,7 +99,7 @@ def content_that_fails(properties: Path, config: FirmConfig) -> SiteContent:
 def content_without_home(properties: Path, config: FirmConfig) -> SiteContent:
     """The sample without the page that the hand-written home page waits for."""
     good = sample_content(properties, config)
-    return replace(good, pages=(page for page in good.pages if page.url != HOME))
+    return replace(good, pages=(page for page in map(made, good.pages) if page.url != HOME))
 
 
 def content_with_warning(properties: Path, config: FirmConfig) -> SiteContent:

@@ -4,12 +4,13 @@ import csv
 import io
 from collections.abc import Iterator
 from datetime import date, datetime
-from pathlib import Path
 
 import pytest
 from openpyxl import load_workbook
+from openpyxl.utils.escape import unescape
 
 import generator.site.stock_files
+from generator.site.page import Later
 from generator.site.stock_files import csv_text, stock_files, xlsx_bytes
 from generator.views.stock_lines import with_csv
 from generator.views.stock_model import StockRow
@@ -36,23 +37,51 @@ def test_workbook_holds_what_the_csv_holds(report: Report) -> None:
 
 
 def _as_text(value: object) -> str:
-    if isinstance(value, datetime):
-        return value.date().isoformat()
-    return "" if value is None else str(value)
+    plain = _as_cell(value)
+    if isinstance(plain, date):
+        return plain.isoformat()
+    return "" if plain is None else str(plain)
 
 
-@pytest.mark.parametrize("long", [False, True])
-def test_the_same_bytes_each_time(long: bool, monkeypatch: pytest.MonkeyPatch) -> None:
-    if long:
-        monkeypatch.setattr(generator.site.stock_files, "_HELD", 10)
+def test_the_same_bytes_whenever_it_is_written() -> None:
     for report in (ALL, FINDINGS):
-        assert xlsx_bytes(report.table(ROWS, day=DAY)) == xlsx_bytes(report.table(ROWS, day=DAY))
+        data = xlsx_bytes(report.table(ROWS, day=DAY))
+        assert data == xlsx_bytes(report.table(ROWS, day=DAY))
+        book = load_workbook(io.BytesIO(data))
+        assert {book.properties.created, book.properties.modified} == {datetime(1980, 1, 1)}  # noqa: DTZ001  # as read
 
 
-def test_a_long_table_written_to_disk_has_the_same_cells(monkeypatch: pytest.MonkeyPatch) -> None:
-    short = cells(xlsx_bytes(ALL.table(ROWS, day=DAY)))
-    monkeypatch.setattr(generator.site.stock_files, "_HELD", 10)
-    assert cells(xlsx_bytes(ALL.table(ROWS, day=DAY))) == short
+@pytest.mark.parametrize("looked_at", [1, 3, 200])
+def test_cells_do_not_depend_on_the_lines_that_widths_are_from(
+    looked_at: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The first lines have no day, no number and no text where later ones do."""
+    monkeypatch.setattr(generator.site.stock_files, "_WIDTH_FROM", looked_at)
+    columns = tuple(Column(key=name, words=name.upper(), days=name == "a") for name in "abc")
+    day = date(2026, 3, 14)
+    lines: list[Line] = [(None, "", None), (day, "x", 3), (None, 8, ""), (day, None, "w"), ("never", 9, 0)] * 2
+    data = xlsx_bytes(StockTable("t", "T", "About.", columns, iter(lines)))
+    plain = [tuple(None if cell == "" else cell for cell in line) for line in lines]
+    assert [tuple(map(_as_cell, line)) for line in cells(data)[1:]] == plain
+
+
+def _as_cell(value: object) -> object:
+    """As it was given: XLSX has one sort of number, and days are some of them."""
+    if isinstance(value, datetime):
+        return value.date()
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+def test_no_text_is_too_long_or_odd_for_a_cell() -> None:
+    texts = ("x" * 40_000, "a\x00b\x0bc", "_x000B_", " lead\nand \t trail ", "<b>&amp;", "007", "http://x.y/")
+    columns = tuple(Column(key=str(at), words=str(at)) for at in range(len(texts)))
+    data = xlsx_bytes(StockTable("t", "T", "About.", columns, iter([texts])))
+    book = load_workbook(io.BytesIO(data))
+    found = next(iter(book.worksheets[0].iter_rows(min_row=2)))
+    assert [cell.data_type for cell in found] == ["s"] * len(texts)
+    assert [cell.hyperlink for cell in found] == [None] * len(texts)
+    read = [unescape(str(cell.value)) for cell in found]
+    assert read == [text[:32_767] for text in texts]
 
 
 def test_no_cell_acts_in_a_spreadsheet() -> None:
@@ -68,7 +97,7 @@ def test_numbers_and_days_are_such() -> None:
     def lines() -> Iterator[Line]:
         yield ("a", 3, date(2026, 3, 14), None)
 
-    columns = tuple(Column(key=name, words=name.upper()) for name in "wxyz")
+    columns = tuple(Column(key=name, words=name.upper(), days=name == "y") for name in "wxyz")
     data = xlsx_bytes(
         StockTable("t", "A title that is longer than what a sheet may be called", "About.", columns, lines())
     )
@@ -76,19 +105,19 @@ def test_numbers_and_days_are_such() -> None:
 
 
 def test_an_empty_table_is_a_heading() -> None:
-    assert len(cells(xlsx_bytes(ORANGE.table([], day=DAY)))) == 1
+    heading, *lines = cells(xlsx_bytes(ORANGE.table([], day=DAY)))
+    assert heading == tuple(column.words for column in ORANGE.columns)
+    assert not any(any(line) for line in lines)
     assert csv_text(ORANGE, [], day=DAY).count("\r\n") == 1
 
 
-def test_workbooks_are_kept_where_nothing_changed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(generator.site.stock_files, "_KEPT_FROM", 1)
-    first = {asset.path: asset.data for asset in stock_files(ROWS, day=DAY, kept=tmp_path)}
-    kept = {file.name: file.stat().st_mtime_ns for file in tmp_path.iterdir()}
-    assert len(kept) == sum(report.workbook for report in REPORTS)
-    again = {asset.path: asset.data for asset in stock_files(ROWS, day=DAY, kept=tmp_path)}
-    assert again == first
-    assert {file.name: file.stat().st_mtime_ns for file in tmp_path.iterdir()} == kept
-    changed = {asset.path: asset.data for asset in stock_files(ROWS[1:], day=DAY, kept=tmp_path)}
-    assert changed["stock/all.xlsx"] != first["stock/all.xlsx"]
-    assert len(list(tmp_path.iterdir())) == len(kept)
-    assert changed == {asset.path: asset.data for asset in stock_files(ROWS[1:], day=DAY)}
+def test_workbooks_are_known_by_what_is_in_them() -> None:
+    def known(rows: list[StockRow]) -> dict[str, str]:
+        return {
+            each.path: each.made_from for each in stock_files(rows, day=DAY) if isinstance(each, Later)
+        }
+
+    first, fewer = known(ROWS), known(ROWS[1:])
+    assert first.keys() == {report.path("xlsx") for report in REPORTS if report.workbook}
+    assert known(list(ROWS)) == first
+    assert first["stock/all.xlsx"] != fewer["stock/all.xlsx"]
