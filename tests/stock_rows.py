@@ -4,7 +4,7 @@ from datetime import date, timedelta
 from random import Random
 
 from generator.findings.finding import Severity
-from generator.views.stock_lines import with_csv
+from generator.views.stock_lines import finished
 from generator.views.stock_model import PartGroup, StockCylinder, StockFinding, StockPart, StockRow
 
 DAY = date(2026, 11, 25)
@@ -83,7 +83,7 @@ def made_rows(count: int, *, seed: int = 9) -> list[StockRow]:
     streets = [f"{first} {second}" for first in _FIRST for second in _SECOND]
     arrangements = _arrangements()
     return [
-        with_csv(_row(number, chance, chance.choice(streets), chance.choice(arrangements)))
+        finished(_row(number, chance, chance.choice(streets), chance.choice(arrangements)))
         for number in range(count)
     ]
 

@@ -27,7 +27,8 @@ from generator.site.page import SiteContent
 from generator.site.publish_tenants import nowhere
 from generator.site.sites import Sites
 from generator.site.stage import Stage
-from generator.site.stock_build import StockBuild, StockWritten
+from generator.site.stock_build import StockBuild
+from generator.site.stock_written import StockWritten
 
 
 class MixedOutputs(HearthbookError):

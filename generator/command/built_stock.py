@@ -14,7 +14,8 @@ from generator.record.file_names import shown_path
 from generator.record.load import HOUSE_TYPES
 from generator.record.own_kinds import OWN_KINDS
 from generator.site.ledger import Entry, Written, look_around
-from generator.site.stock_build import StockBuild, StockWritten
+from generator.site.stock_build import StockBuild
+from generator.site.stock_written import StockWritten
 from generator.views.stock_model import StockFinding
 
 

@@ -18,7 +18,7 @@ from generator.findings.finding import Severity
 from generator.pages.environment import environment, ticks
 from generator.views.stock_counts import OVERDUE, StockCounts, stock_counts
 from generator.views.stock_findings import stock_findings
-from generator.views.stock_lines import WORST_FIRST
+from generator.views.stock_lines import WORST_FIRST, overview_line, settled
 from generator.views.stock_model import StockFinding, StockRow
 from generator.views.stock_parts import AGES, part_counts
 from generator.views.stock_table import Cell, Line
@@ -47,7 +47,7 @@ AT_HOME = 100
 """A stock of so many properties or fewer is listed on its first page."""
 SORTS_SHOWN = 500
 """How many sorts of a thing one page counts; the table for a spreadsheet has all."""
-_LISTED = (ALL, NOT_LOOKED_AT, ORANGE, UNVENTED_CYLINDERS)
+_LISTED = (NOT_LOOKED_AT, ORANGE, UNVENTED_CYLINDERS)
 _SHOWN: dict[str, tuple[str, ...]] = {
     ALL.name: (
         "reference",
@@ -97,12 +97,14 @@ def stock_pages(rows: Rows, *, firm: str, rules: frozenset[str], day: date) -> I
         day: the day by which ages are told.
     """
     counts = stock_counts(rows, day=day)
+    known_by = settled(rows)
     yield _home(rows, counts, firm, day)
-    yield _findings(rows, rules)
+    yield _findings(rows, rules, known_by)
     for severity in WORST_FIRST:
-        yield from _findings_lists(rows, severity, rules)
-    yield _arrangements(counts)
-    yield _parts(rows, day)
+        yield from _findings_lists(rows, severity, counts.findings[severity], rules, known_by)
+    yield _arrangements(counts, known_by)
+    yield _parts(rows, day, known_by)
+    yield from _all(rows)
     for report in _LISTED:
         yield from _list(report, rows, day)
 
@@ -170,51 +172,55 @@ def _page_url(url: str, number: int) -> str:
     return url if number == 1 else f"{url}{number}/"
 
 
-def _findings(rows: Rows, rules: frozenset[str]) -> StockPage:
+def _findings(rows: Rows, rules: frozenset[str], known_by: str) -> StockPage:
     url = "findings/"
     return StockPage(
         url=url,
         title="Findings",
         description="What is wrong in the stock: by severity, by rule and by property.",
-        make=partial(_render, "findings", url, stock=stock_findings(rows), report=FINDINGS, rules=rules),
+        made_from=known_by,
+        make=lambda: _render("findings", url, stock=stock_findings(rows), report=FINDINGS, rules=rules),
     )
 
 
-def _findings_lists(rows: Rows, severity: Severity, rules: frozenset[str]) -> Iterator[StockPage]:
+def _findings_lists(
+    rows: Rows, severity: Severity, count: int, rules: frozenset[str], known_by: str
+) -> Iterator[StockPage]:
     """The findings of one severity, by property."""
-    base = f"{FINDINGS.name}/{severity}/"
-    count = sum(finding.severity is severity for row in rows for finding in row.findings)
-    every = _of_severity(rows, severity)
+    title = f"{str(severity).capitalize()}: findings of the stock"
     pages = min(_pages_for(count), MOST_PAGES)
     for number in range(1, pages + 1):
-        url = _page_url(base, number)
-        title = f"{str(severity).capitalize()}: findings of the stock"
-        found = list(islice(every, PAGE_LINES))
-        groups = [
-            (row, [finding for _, finding in some]) for row, some in groupby(found, key=lambda each: each[0])
-        ]
         yield StockPage(
-            url=url,
+            url=_page_url(f"{FINDINGS.name}/{severity}/", number),
             title=title if number == 1 else f"{title}, page {number}",
             description=f"Findings of severity {severity}, by property.",
-            made_from=repr((count, pages, [(row.reference, some) for row, some in groups])),
-            make=partial(
-                _render,
-                "findings_list",
-                url,
-                severity=severity,
-                title=title,
-                count=count,
-                listed=min(count, pages * PAGE_LINES),
-                report=FINDINGS,
-                groups=groups,
-                rules=rules,
-                sentence=_sentence,
-                base=base,
-                number=number,
-                pages=pages,
-            ),
+            made_from=known_by,
+            make=partial(_findings_page, rows, severity, count, rules, number, pages),
         )
+
+
+def _findings_page(
+    rows: Rows, severity: Severity, count: int, rules: frozenset[str], number: int, pages: int
+) -> str:
+    base = f"{FINDINGS.name}/{severity}/"
+    found = islice(_of_severity(rows, severity), (number - 1) * PAGE_LINES, number * PAGE_LINES)
+    return _render(
+        "findings_list",
+        _page_url(base, number),
+        severity=severity,
+        title=f"{str(severity).capitalize()}: findings of the stock",
+        count=count,
+        listed=min(count, pages * PAGE_LINES),
+        report=FINDINGS,
+        groups=[
+            (row, [finding for _, finding in some]) for row, some in groupby(found, key=lambda each: each[0])
+        ],
+        rules=rules,
+        sentence=_sentence,
+        base=base,
+        number=number,
+        pages=pages,
+    )
 
 
 def _of_severity(rows: Rows, severity: Severity) -> Iterator[tuple[StockRow, StockFinding]]:
@@ -228,12 +234,13 @@ def _pages_for(count: int) -> int:
     return max(1, -(-count // PAGE_LINES))
 
 
-def _arrangements(counts: StockCounts) -> StockPage:
+def _arrangements(counts: StockCounts, known_by: str) -> StockPage:
     url = "stock/arrangements/"
     return StockPage(
         url=url,
         title=ARRANGEMENTS.title,
         description=ARRANGEMENTS.about,
+        made_from=known_by,
         make=partial(
             _render,
             "stock_arrangements",
@@ -245,26 +252,29 @@ def _arrangements(counts: StockCounts) -> StockPage:
     )
 
 
-def _parts(rows: Rows, day: date) -> StockPage:
-    url = "stock/parts/"
-    counted = part_counts(rows, day=day)
-    shown = counted[:SORTS_SHOWN]
+def _parts(rows: Rows, day: date, known_by: str) -> StockPage:
     return StockPage(
-        url=url,
+        url="stock/parts/",
         title=PARTS.title,
         description=PARTS.about,
-        make=partial(
-            _render,
-            "stock_parts",
-            url,
-            report=PARTS,
-            fitted=FITTED,
-            ages=AGES,
-            count=sum(one.count for one in counted),
-            sorts=len(counted),
-            shown=len(shown),
-            groups=[(group, list(some)) for group, some in groupby(shown, key=lambda one: one.group)],
-        ),
+        made_from=f"{known_by} {day.isoformat()}",
+        make=partial(_parts_page, rows, day),
+    )
+
+
+def _parts_page(rows: Rows, day: date) -> str:
+    counted = part_counts(rows, day=day)
+    shown = counted[:SORTS_SHOWN]
+    return _render(
+        "stock_parts",
+        "stock/parts/",
+        report=PARTS,
+        fitted=FITTED,
+        ages=AGES,
+        count=sum(one.count for one in counted),
+        sorts=len(counted),
+        shown=len(shown),
+        groups=[(group, list(some)) for group, some in groupby(shown, key=lambda one: one.group)],
     )
 
 
@@ -301,9 +311,28 @@ def _sentence(message: str) -> Markup:
     return ticks(capital(message))
 
 
+def _all(rows: Rows) -> Iterator[StockPage]:
+    """Every property; each page is told from the finished lines of its properties."""
+    listed = list(rows)
+    pages = _pages_for(len(listed))
+    for number in range(1, pages + 1):
+        some = listed[(number - 1) * PAGE_LINES : number * PAGE_LINES]
+        yield StockPage(
+            url=_page_url(f"stock/{ALL.name}/", number),
+            title=ALL.title if number == 1 else f"{ALL.title}, page {number}",
+            description=ALL.about,
+            made_from=repr((len(listed), [row.csv[:1] for row in some])),
+            make=partial(_all_page, some, len(listed), number, pages),
+        )
+
+
+def _all_page(rows: list[StockRow], count: int, number: int, pages: int) -> str:
+    return _list_page(ALL, count, [overview_line(row) for row in rows], number, pages)
+
+
 def _list(report: Report, rows: Rows, day: date) -> Iterator[StockPage]:
     lines = list(report.table(rows, day=day).lines)
-    pages = _pages_for(len(lines)) if report is ALL else min(_pages_for(len(lines)), MOST_PAGES)
+    pages = min(_pages_for(len(lines)), MOST_PAGES)
     for number in range(1, pages + 1):
         some = lines[(number - 1) * PAGE_LINES : number * PAGE_LINES]
         yield StockPage(

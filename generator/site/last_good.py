@@ -6,7 +6,6 @@ Knows pages as files only. What is kept here is forgotten with the process.
 import re
 import zlib
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from pathlib import Path
 
 from generator.pages.newer_notice import newer_notice
@@ -67,4 +66,4 @@ class LastGood:
             html = zlib.decompress(packed).decode()
             notice = newer_notice(entry.row.findings, rules=RULES, root="../" * path.count("/"))
             tree.put(path, _HEADER.sub(lambda found, new=notice: found[0] + new, html, count=1).encode())  # type: ignore[misc]
-        return replace(entry, rowed=f"{was.rowed}, {entry.rowed}", row=still_shown(was.row, entry.row))
+        return entry._replace(rowed=f"{was.rowed}, {entry.rowed}", row=still_shown(was.row, entry.row))

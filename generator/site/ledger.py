@@ -26,7 +26,7 @@ ENDING = ".yaml"
 class Written(NamedTuple):
     """Something as a record has it: the text, and where; the text is empty where there is none.
 
-    A named tuple, as is all that there are many of in a ledger: it is read back several times as fast.
+    A named tuple, as is all that there are many of in a ledger: it is read back many times as fast.
     """
 
     text: str
@@ -40,8 +40,7 @@ class Written(NamedTuple):
         return Span(self.file, self.line, self.column)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class Entry(NamedTuple):
     """One record as it was when its pages were made.
 
     Attributes:

@@ -3,7 +3,7 @@
 It must not know what is on a page, nor which program writes the frame around it.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Generic, Protocol, TypeVar
@@ -110,7 +110,9 @@ class BulkWritten(Protocol):
 
     Attributes:
         urls: The address of every page.
+        pages: How many pages there are.
         files: Every file besides them.
+        paths: Every file, those of pages among them.
         kept: Whether pages that were there already were left alone; then those that are gone have been removed.
         changed: How many files were not already there with the same bytes.
         wanted: Where the pages link to, as (file, fragment), with the first page that does.
@@ -122,7 +124,11 @@ class BulkWritten(Protocol):
     @property
     def urls(self) -> Iterable[str]: ...
     @property
+    def pages(self) -> int: ...
+    @property
     def files(self) -> Iterable[str]: ...
+    @property
+    def paths(self) -> Container[str]: ...
     @property
     def kept(self) -> bool: ...
     @property

@@ -10,7 +10,7 @@ from pathlib import Path
 from generator.site.errors import BadPage, BrokenLinks
 from generator.site.indexes import SEARCH, search_index, sitemap_files
 from generator.site.links import LinkCheck
-from generator.site.page import Later, SiteContent, SitePage, made, page_path
+from generator.site.page import Later, SiteContent, SitePage, made
 from generator.site.shell import Shell
 from generator.site.stage import Framework, Other, Others, Written, known_by, other_page
 from generator.site.swap import Patch
@@ -76,22 +76,23 @@ class _Patching:
         self.shells: dict[tuple[str, int], Shell] = {}
 
     def all(self, content: SiteContent) -> PatchWritten:
-        framework, assets, changed = self.framework, 0, 0
-        bulk: set[str] = set()
+        framework, pages, assets, changed = self.framework, 0, 0, 0
+        bulk: Container[str] = ()
         if content.bulk is not None:
             if not framework.frames.keys() >= set(content.bulk.kinds):
                 raise NotPatchable
             frames = {key: framework.frames[key] for key in content.bulk.kinds}
             done = content.bulk.write(frames, self.patch.folder, older=None, site_url=self.site_url)
-            self.urls += done.urls
-            pictures = list(done.files)
-            bulk = {page_path(url) for url in self.urls} | set(pictures)
-            assets, changed = len(pictures), done.changed
+            if self.site_url is not None:
+                self.urls += done.urls
+            pages, assets, changed = done.pages, sum(1 for _ in done.files), done.changed
+            bulk = done.paths
             for place, by in done.wanted.items():
                 self.links.add(by, (place,))
             self.links.add("", (), done.broken)
         others = self.others(content)
         self.urls += others.urls
+        pages += len(others.urls)
         assets += len(others.files) - len(others.urls)
         for place, by in others.wanted.items():
             self.links.add(by, (place,))
@@ -106,7 +107,7 @@ class _Patching:
         self.patch.gone += [path for path in self.was.files if path not in others.files]
         return PatchWritten(
             written=Written(
-                pages=len(self.urls),
+                pages=pages,
                 assets=assets,
                 changed=self.tree.changed + changed,
                 removed=len(self.patch.gone),

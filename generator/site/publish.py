@@ -22,7 +22,8 @@ from generator.site.bulk import PICTURES
 from generator.site.config import FirmConfig
 from generator.site.last_good import LastGood
 from generator.site.page import Later, SiteAsset, SiteContent, SitePage, made, page_path
-from generator.site.stock_build import Have, Places, StockBuild, StockWritten
+from generator.site.stock_build import Places, StockBuild
+from generator.site.stock_written import Have, StockWritten
 from generator.site.stock_site import assets_of_stock, pages_of_stock
 from generator.views.stock_model import StockRow
 from generator.views.stock_shared import with_shared

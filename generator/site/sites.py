@@ -12,7 +12,8 @@ from generator.site.page import SiteContent
 from generator.site.patch import NotPatchable, patch_pages
 from generator.site.publish import PropertyPages, content_of
 from generator.site.stage import ENGINEERS, Framework, Others, Stage, Written
-from generator.site.stock_build import Have, Places, StockBuild, StockWritten
+from generator.site.stock_build import Places, StockBuild
+from generator.site.stock_written import Have, StockWritten
 from generator.site.swap import Patch, patched, replaced, state_of, write_mark
 from generator.site.tenancies import read_tenancies
 from generator.site.tenant_address import tenant_address

@@ -4,25 +4,23 @@ Goes by the ledger of the last build. It must not know what is on a page, nor wh
 """
 
 import gc
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Container, Iterator, Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
 from time import time_ns
 from typing import TypeVar, cast
 
-from generator.findings.finding import Severity
 from generator.kept.store import Kept, digest_of, drop_older
 from generator.kept.version import program_version
-from generator.pages.tabs import TABS
 from generator.site.bulk import Done, Order, Task, write_properties
 from generator.site.config import FirmConfig
 from generator.site.last_good import LastGood
 from generator.site.ledger import Around, Entry, Gate, look_around, record_gates, still_holds
+from generator.site.stock_written import Have, StockWritten
 from generator.site.tenancies import read_tenancies
 from generator.site.tenant_address import tenant_address
-from generator.views.stock_model import StockRow
 
 _RACY_NS = 2_000_000_000
 """A file changed so shortly before it was read may have been changed again since without its time telling."""
@@ -52,18 +50,6 @@ class Changes:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Have:
-    """What a site has already: the digest of each property's pages, in the frames of that digest.
-
-    ``addresses`` is the address of each property's tenants' page, empty where there is no tenants' site.
-    """
-
-    frames: str = ""
-    pages: Mapping[str, str] = field(default_factory=dict)
-    addresses: Mapping[str, str] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Places:
     """Where one build writes, and what is there: for each field see `Order`."""
 
@@ -73,68 +59,6 @@ class Places:
     tenants: Path | None = None
     tenants_older: Path | None = None
     secret: bytes = b""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockWritten:
-    """What all properties came to.
-
-    Attributes:
-        entries: Of every property, in order of reference.
-        written: Those whose pages were made anew.
-        gone: Those that the site had and that have no record any more.
-        have: What the site has now.
-        kept: Whether pages that were there were left alone.
-        changed: How many files were not already there with the same bytes.
-        wanted: Where pages link to, as (file, fragment), with the first page that does.
-        broken: Links that are broken whatever the site has.
-        warnings: What is to be told to whoever builds.
-    """
-
-    entries: Mapping[str, Entry]
-    written: tuple[str, ...]
-    gone: tuple[str, ...]
-    have: Have
-    kept: bool
-    changed: int
-    wanted: Mapping[tuple[str, str], str]
-    broken: tuple[str, ...]
-    warnings: tuple[str, ...]
-
-    @property
-    def urls(self) -> Iterator[str]:
-        """The address of every page."""
-        for entry in self.entries.values():
-            folder = entry.row.folder
-            for tab in TABS:
-                yield f"p/{folder}/{tab.folder}"
-
-    @property
-    def files(self) -> Iterator[str]:
-        """Every picture that is there."""
-        return iter(dict.fromkeys(each for entry in self.entries.values() for each in entry.pictures))
-
-    @property
-    def faults(self) -> tuple[str, ...]:
-        """What is wrong in the records whose pages were made anew beside others that were not."""
-        if not self.kept:
-            return ()
-        return tuple(
-            f"{each.file}:{each.line}:{each.column}: {each.severity}: {each.message} ({each.rule})"
-            for stem in self.written
-            for each in self.entries[stem].row.findings
-            if each.severity >= Severity.ERROR
-        )
-
-    @property
-    def rowed(self) -> str:
-        """A digest of all rows."""
-        return digest_of("".join(entry.rowed for entry in self.entries.values()))
-
-    @property
-    def rows(self) -> tuple[StockRow, ...]:
-        """The row of every property, in order of reference."""
-        return tuple(entry.row for entry in self.entries.values())
 
 
 class StockBuild:
@@ -270,7 +194,7 @@ class StockBuild:
                 wanted.setdefault(place, f"p/{done.stem}/index.html")
             self.step(number, len(tasks))
         entries = {stem: entries[stem] for stem in gates}
-        for entry in entries.values():
+        for entry in {entry.wanted: entry for entry in reversed(entries.values())}.values():
             for place in entry.wanted:
                 wanted.setdefault(place, f"p/{entry.row.folder}/index.html")
         before = self.ledger.entries
@@ -331,7 +255,7 @@ class StockBuild:
                 properties=self.properties,
                 slack_ns=known.made_ns - _RACY_NS,
             ):
-                holding[stem] = entry if entry.gate == gate else replace(entry, gate=gate)
+                holding[stem] = entry if entry.gate == gate else entry._replace(gate=gate)
         return holding
 
     def _addresses(self, gates: Mapping[str, Gate], places: Places) -> dict[str, str]:
@@ -358,10 +282,8 @@ def frames_digest(frames: Mapping[tuple[str, int], str]) -> str:
 def _alike(entry: Entry, same: dict[object, object]) -> Entry:
     """The entry with what it has in common with others held once."""
     row = entry.row
-    return replace(
-        entry,
-        row=replace(
-            row,
+    return entry._replace(
+        row=row._replace(
             kinds=_once(row.kinds, same),
             unusual=_once(row.unusual, same),
             orange=_once(row.orange, same),

@@ -15,7 +15,7 @@ from rustpy_xlsxwriter import Format, write_worksheet
 
 from generator.site.page import Later, SiteAsset
 from generator.site.tree import digest_of_file
-from generator.views.stock_lines import csv_lines
+from generator.views.stock_lines import csv_lines, settled
 from generator.views.stock_table import Cell, Column, Line, StockTable
 from generator.views.stock_tables import REPORTS, Report, Rows
 
@@ -97,15 +97,23 @@ def stock_files(rows: Rows, *, day: date) -> Iterator[SiteAsset | Later[SiteAsse
         rows: the stock.
         day: the day by which ages are told.
     """
+    known_by = f"{settled(rows)} {day.isoformat()}"
     for report in REPORTS:
-        data = csv_text(report, rows, day=day).encode()
-        yield SiteAsset(path=report.path("csv"), data=data)
+        table = partial(_csv, report, rows, day)
+        if report.by_visits:
+            made = table()
+            yield made
+            known_by_now = digest_of_file(made.data)
+        else:
+            known_by_now = known_by
+            yield Later(path=report.path("csv"), made_from=known_by, make=table)
         if report.workbook:
-            yield Later(
-                path=report.path("xlsx"),
-                made_from=digest_of_file(data),
-                make=partial(_workbook, report, rows, day),
-            )
+            book = partial(_workbook, report, rows, day)
+            yield Later(path=report.path("xlsx"), made_from=known_by_now, make=book)
+
+
+def _csv(report: Report, rows: Rows, day: date) -> SiteAsset:
+    return SiteAsset(path=report.path("csv"), data=csv_text(report, rows, day=day).encode())
 
 
 def _workbook(report: Report, rows: Rows, day: date) -> SiteAsset:

@@ -13,6 +13,8 @@ from generator.pages.stock_pages import INDEX, StockPage, stock_pages
 from generator.rules.rules import ALL
 from generator.site.page import Later, SiteAsset, SitePage, page_path
 from generator.site.stock_files import stock_files
+from generator.views.stock_counts import looked
+from generator.views.stock_lines import settled
 from generator.views.stock_tables import Rows
 
 
@@ -49,5 +51,10 @@ def _site_page(page: StockPage) -> SitePage:
 
 def assets_of_stock(rows: Rows, *, day: date) -> Iterator[SiteAsset | Later[SiteAsset]]:
     """The files of the whole stock."""
-    yield SiteAsset(path=INDEX, data=index_script(rows, day=day))
+    ago = [str(looked(row, day)) for row in rows]
+    yield Later(
+        path=INDEX,
+        made_from=digest_of(settled(rows), ago),
+        make=lambda: SiteAsset(path=INDEX, data=index_script(rows, day=day)),
+    )
     yield from stock_files(rows, day=day)

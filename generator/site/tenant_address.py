@@ -4,7 +4,6 @@ It must not know what the page says.
 """
 
 import base64
-import hashlib
 import hmac
 import os
 import re
@@ -40,7 +39,7 @@ def tenant_address(reference: str, secret: bytes, *, tenancy: int = 0) -> str:
         RFC 2104, cut to 160 bits).
     """
     message = _PURPOSE + f"{tenancy}\0{reference}".encode()
-    digest = hmac.new(secret, message, hashlib.sha256).digest()
+    digest = hmac.digest(secret, message, "sha256")
     return base64.b32encode(digest[:_BYTES]).decode("ascii").lower()
 
 

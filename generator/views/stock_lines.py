@@ -6,8 +6,8 @@ Knows one row at a time; which tables there are and in which order lines stand i
 import csv
 import io
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from functools import partial
+from hashlib import sha256
 
 from generator.findings.finding import Severity
 from generator.findings.findings_csv import safe_cell
@@ -104,10 +104,22 @@ LINES: dict[str, Callable[[StockRow], Iterable[Line]]] = {
 """What a property adds to each table, by the names under which `StockRow.csv` keeps it: for findings, the severity."""
 
 
-def with_csv(row: StockRow) -> StockRow:
-    """The row with its finished lines."""
+def finished(row: StockRow) -> StockRow:
+    """The row with its finished lines, and with the digest of what is settled of it."""
     made = ((name, csv_lines(lines(row))) for name, lines in LINES.items())
-    return replace(row, csv=tuple((name, text) for name, text in made if text))
+    settled = row._replace(visited_on=None, looked_on=None, csv=(), settled="")
+    return row._replace(
+        csv=tuple((name, text) for name, text in made if text),
+        settled=sha256(repr(settled).encode()).hexdigest()[:32],
+    )
+
+
+def settled(rows: Iterable[StockRow]) -> str:
+    """A digest of all that is settled of a stock's rows."""
+    digest = sha256()
+    for row in rows:
+        digest.update(row.settled.encode())
+    return digest.hexdigest()
 
 
 def csv_lines(lines: Iterable[Line]) -> str:

@@ -1,11 +1,10 @@
 """What the whole stock's pages, tables and finder need of one property: one small plain row, made once with it.
 
 Everything about the stock is made from such rows alone; they hold no circuit, no drawing and no text of a record. They
-can be pickled, and what there are many of in a row is a named tuple: ten thousand rows are read back at every build, and
-dataclasses take ten times as long for that.
+can be pickled, and are named tuples: ten thousand rows are read back at every build, and dataclasses take ten times as
+long for that.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from typing import NamedTuple, Self
@@ -96,8 +95,7 @@ class StockCylinder(NamedTuple):
     relief_valve: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockRow:
+class StockRow(NamedTuple):
     """One property, as far as the stock's own pages, tables and finder show it.
 
     Attributes:
@@ -114,6 +112,7 @@ class StockRow:
         visited_on: The day of the last visit, None where none is recorded.
         csv: What the property adds to tables of the stock, as finished lines of CSV, by table: writing a cell costs more
             than all else about a row, and few rows change from build to build. Filled by `generator.views.stock_row`.
+        settled: A digest of all the above but the days and the lines: of what does not change with every visit. Filled likewise.
     """
 
     reference: str
@@ -134,6 +133,7 @@ class StockRow:
     looked_on: date | None = None
     visited_on: date | None = None
     csv: tuple[tuple[str, str], ...] = ()
+    settled: str = ""
 
     @property
     def folder(self) -> str:

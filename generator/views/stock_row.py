@@ -4,7 +4,6 @@ Must not know what is shown of a row, nor what other properties there are.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from datetime import date
 
 from generator.catalogue.kind import Duty
@@ -16,7 +15,7 @@ from generator.record.model import Record
 from generator.rules.record_itself import SECRET_IN_RECORD
 from generator.views.glance import address_line, arrangement
 from generator.views.property import UNREAD_ADDRESS, WITHHELD_ADDRESS, gives_away
-from generator.views.stock_lines import with_csv
+from generator.views.stock_lines import finished
 from generator.views.stock_model import PartGroup, StockCylinder, StockFinding, StockPart, StockRow
 from generator.views.unusual import unusual, valves_by_live_core
 from generator.views.wording import plural
@@ -44,7 +43,7 @@ def stock_row(examination: Examination, *, stem: str) -> StockRow:
         examination: what the pipeline found.
         stem: the name of the record's file without its ending.
     """
-    return with_csv(_plain_row(examination, stem))
+    return finished(_plain_row(examination, stem))
 
 
 def _plain_row(examination: Examination, stem: str) -> StockRow:
@@ -79,7 +78,7 @@ def _plain_row(examination: Examination, stem: str) -> StockRow:
 
 def still_shown(last_good: StockRow, newer: StockRow) -> StockRow:
     """The row of a property whose pages show its last good state, with what is wrong with the file now."""
-    return with_csv(replace(last_good, findings=newer.findings))
+    return finished(last_good._replace(findings=newer.findings))
 
 
 def _flat(findings: Iterable[Finding]) -> tuple[StockFinding, ...]:

@@ -4,11 +4,10 @@ Made from the rows of the whole stock; knows no record.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 
 from generator.findings.finding import Severity
 from generator.record.wording import quote
-from generator.views.stock_lines import with_csv
+from generator.views.stock_lines import finished
 from generator.views.stock_model import StockFinding, StockRow
 
 _SHARED: tuple[tuple[str, str, Callable[[StockRow], str], Callable[[StockRow], str]], ...] = (
@@ -36,7 +35,7 @@ def with_shared(rows: Iterable[StockRow]) -> tuple[StockRow, ...]:
             earlier = first.setdefault((rule, value), row.reference)
             if earlier != row.reference:
                 more.append(_twice(rule, what, written(row), row, earlier))
-        result.append(with_csv(replace(row, findings=(*row.findings, *more))) if more else row)
+        result.append(finished(row._replace(findings=(*row.findings, *more))) if more else row)
     return tuple(result)
 
 

@@ -27,6 +27,7 @@ class Report:
         added: What each property adds to it, by the names of `LINES`, one pass over the stock each; empty where it is no
             plain sum of what properties add.
         counted: Its lines, where ``added`` is empty.
+        by_visits: Whether the days of visits are in it; all else is settled in the rows that it is made from.
         folder: Where its files lie below the site's root, empty or ending in a slash.
         workbook: Whether the site has it as a workbook too: one that is too long is made by the command only.
     """
@@ -37,6 +38,7 @@ class Report:
     columns: tuple[Column, ...]
     added: tuple[str, ...] = ()
     counted: Callable[[Rows, date], Iterator[Line]] | None = None
+    by_visits: bool = False
     folder: str = "stock/"
     workbook: bool = True
 
@@ -112,6 +114,7 @@ ALL = Report(
         *_columns("Last visit", "Last looked at", days=True),
     ),
     added=(stock_lines.OVERVIEW,),
+    by_visits=True,
 )
 ARRANGEMENTS = Report(
     name="arrangements",
@@ -155,6 +158,7 @@ NOT_LOOKED_AT = Report(
     "assumed does not count as looked at.",
     columns=(*_WHO, *_columns("Last visit", "Last looked at", days=True), *_columns("How long ago")),
     counted=_not_looked_at,
+    by_visits=True,
 )
 ORANGE = Report(
     name="orange",

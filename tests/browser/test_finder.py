@@ -1,7 +1,6 @@
 """The finder in a real browser: what it finds and in which order, by keyboard and on a telephone, and how fast."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 from shutil import copy
 from time import monotonic, sleep
@@ -202,7 +201,7 @@ def test_filters_go_together_and_stand_in_the_address(window: Chrome, houses: st
 
 def test_words_of_a_record_stay_words(window: Chrome, tmp_path: Path) -> None:
     hostile = "<img src=x onerror=window.hit=1>"
-    rows = [replace(HOUSES[0], address=f"4 {hostile}", arrangement=hostile, house_type=hostile, postcode="")]
+    rows = [HOUSES[0]._replace(address=f"4 {hostile}", arrangement=hostile, house_type=hostile, postcode="")]
     field = _open(window, _page_of(rows, tmp_path / "hostile"))
     field.send_keys("img")
     assert _told(window) == "1 property found."

@@ -8,7 +8,8 @@ from generator.kept.store import Kept
 from generator.pipeline import today
 from generator.site.config import FirmConfig
 from generator.site.publish import EngineersContent, PropertyPages
-from generator.site.stock_build import Have, Places, StockBuild
+from generator.site.stock_build import Places, StockBuild
+from generator.site.stock_written import Have
 from tests.pages.bulk_site import FRAME, write_bulk
 
 DEMO = Path(__file__).parents[2] / "properties" / "EB-0012.yaml"

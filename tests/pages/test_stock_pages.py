@@ -1,7 +1,6 @@
 """The pages about the whole stock: small at ten thousand properties, and each link to the finder means something there."""
 
 import re
-from dataclasses import replace
 from html import unescape
 from urllib.parse import parse_qs
 
@@ -112,8 +111,7 @@ def test_words_of_a_record_never_act(text: str) -> None:
     row = MANY[0]
     finding = made_rows(20)[7].findings[0]
     part = row.parts[0]._replace(words=text, detail=text, part=text)
-    hostile = replace(
-        row,
+    hostile = row._replace(
         address=text,
         arrangement=text,
         house_type=text,

@@ -10,9 +10,8 @@ from openpyxl import load_workbook
 from openpyxl.utils.escape import unescape
 
 import generator.site.stock_files
-from generator.site.page import Later
-from generator.site.stock_files import csv_text, stock_files, xlsx_bytes
-from generator.views.stock_lines import with_csv
+from generator.site.stock_files import csv_text, xlsx_bytes
+from generator.views.stock_lines import finished
 from generator.views.stock_model import StockRow
 from generator.views.stock_table import Column, Line, StockTable
 from generator.views.stock_tables import ALL, FINDINGS, ORANGE, REPORTS, Report
@@ -85,7 +84,7 @@ def test_no_text_is_too_long_or_odd_for_a_cell() -> None:
 
 
 def test_no_cell_acts_in_a_spreadsheet() -> None:
-    row = with_csv(StockRow(reference="A-1", address=HOSTILE, orange=("+1", "@x"), arrangement="\t=1"))
+    row = finished(StockRow(reference="A-1", address=HOSTILE, orange=("+1", "@x"), arrangement="\t=1"))
     (line,) = list(csv.reader(io.StringIO(ORANGE.csv_body([row], day=DAY))))
     assert line == ["A-1", f"'{HOSTILE}", "", "'+1, @x", "'\t=1"]
     book = load_workbook(io.BytesIO(xlsx_bytes(ORANGE.table([row], day=DAY))))
@@ -109,15 +108,3 @@ def test_an_empty_table_is_a_heading() -> None:
     assert heading == tuple(column.words for column in ORANGE.columns)
     assert not any(any(line) for line in lines)
     assert csv_text(ORANGE, [], day=DAY).count("\r\n") == 1
-
-
-def test_workbooks_are_known_by_what_is_in_them() -> None:
-    def known(rows: list[StockRow]) -> dict[str, str]:
-        return {
-            each.path: each.made_from for each in stock_files(rows, day=DAY) if isinstance(each, Later)
-        }
-
-    first, fewer = known(ROWS), known(ROWS[1:])
-    assert first.keys() == {report.path("xlsx") for report in REPORTS if report.workbook}
-    assert known(list(ROWS)) == first
-    assert first["stock/all.xlsx"] != fewer["stock/all.xlsx"]

@@ -1,7 +1,5 @@
 """The findings of a stock, counted by severity, by rule and by property."""
 
-from dataclasses import replace
-
 from generator.findings.finding import Severity
 from generator.pipeline import examine_text
 from generator.rules.example_house import HOUSE, TODAY, change, without
@@ -54,7 +52,7 @@ def test_by_property_worst_first() -> None:
 
 
 def test_no_more_properties_are_named_than_there_is_room_for() -> None:
-    many = [replace(ROWS[1 + n % 2], reference=f"B-{n}") for n in range(10 * WORST_PROPERTIES)]
+    many = [ROWS[1 + n % 2]._replace(reference=f"B-{n}") for n in range(10 * WORST_PROPERTIES)]
     counted = stock_findings(many)
     assert counted.properties == 10 * WORST_PROPERTIES
     assert [one.reference for one in counted.worst] == [f"B-{1 + 2 * n}" for n in range(WORST_PROPERTIES)]

@@ -1,6 +1,5 @@
 """The tables of the stock: which lines each has, in which order, and the counts that go with them."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -137,7 +136,7 @@ def test_age(fitted: date | None, band: str) -> None:
     [(0, Looked.LATELY), (365, Looked.LATELY), (366, Looked.OVER_A_YEAR), (730, Looked.OVER_A_YEAR), (731, Looked.LONG_AGO)],
 )  # fmt: skip
 def test_a_year_is_365_days(days: int, when: Looked) -> None:
-    assert looked(replace(ROWS[0], looked_on=DAY - timedelta(days=days)), DAY) is when
+    assert looked(ROWS[0]._replace(looked_on=DAY - timedelta(days=days)), DAY) is when
 
 
 def test_counts() -> None:
