@@ -3,6 +3,8 @@
 It must not know how findings are printed.
 """
 
+from collections import Counter
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
@@ -28,9 +30,27 @@ def stock_check(written: StockWritten, stock: StockBuild, folder: Path) -> Stock
         folder: The folder of records.
     """
     shown = shown_path(folder / f"x{ENDING}").removesuffix(f"x{ENDING}")
-    records = [_checked(f"{shown}{stem}{ENDING}", entry) for stem, entry in written.entries.items()]
+    twice = _twice(written.entries)
+    records = [
+        _checked(f"{shown}{stem}{ENDING}", entry)
+        if entry.row.findings or stem in twice
+        else Checked(file=stem, sort=Sort.RECORD)
+        for stem, entry in written.entries.items()
+    ]
     others = _others(stock, folder, frozenset(entry.house_type for entry in written.entries.values()))
     return check_together([*records, *others], today=stock.today)
+
+
+def _twice(entries: Mapping[str, Entry]) -> frozenset[str]:
+    """The records that share a reference or a number with another; of the others these need not be compared."""
+    twice: set[str] = set()
+    for values in (
+        {stem: _reference_value(entry.reference) for stem, entry in entries.items()},
+        {stem: _uprn_value(entry.uprn) for stem, entry in entries.items()},
+    ):
+        times = Counter(values.values())
+        twice |= {stem for stem, each in values.items() if each and times[each] > 1}
+    return frozenset(twice)
 
 
 def _checked(shown: str, entry: Entry) -> Checked:
@@ -49,14 +69,22 @@ def _reference(written: Written) -> Identity | None:
     return Identity(
         rule="reference-twice",
         what="reference",
-        value=written.text.lower(),
+        value=_reference_value(written),
         written=written.text,
         span=written.span,
     )
 
 
+def _reference_value(written: Written) -> str:
+    return written.text.lower()
+
+
+def _uprn_value(written: Written) -> str:
+    return written.text.strip().lstrip("0")
+
+
 def _uprn(written: Written) -> Identity | None:
-    value = written.text.strip().lstrip("0")
+    value = _uprn_value(written)
     if not value:
         return None
     what = "unique property reference number"

@@ -1,13 +1,34 @@
 """The Jinja2 environments of the pages: escaping on, undefined names an error."""
 
 import re
+import sys
+from contextlib import suppress
 from functools import cache
+from importlib.util import cache_from_source
+from pathlib import Path
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from markupsafe import Markup, escape
 
 from generator.templates import templates_dir
 from generator.views.glance import alike
+
+
+class _Compiled(FileSystemBytecodeCache):
+    """Templates as they were compiled, beside our own compiled modules; where nothing can be written they are compiled again."""
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        with suppress(OSError):
+            super().dump_bytecode(bucket)
+
+
+def _compiled(sort: str) -> _Compiled | None:
+    """Those of environments of one sort, which compile a template alike; None where Python keeps no compiled modules."""
+    if sys.dont_write_bytecode:
+        return None
+    folder = Path(cache_from_source(__file__)).parent
+    return _Compiled(str(folder), f"template-{sort}-%s.cache") if folder.is_dir() else None
 
 
 def escaping(*, keep_trailing_newline: bool = False) -> Environment:
@@ -20,6 +41,9 @@ def escaping(*, keep_trailing_newline: bool = False) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=keep_trailing_newline,
         auto_reload=False,
+        # Nothing is worked out while a template is compiled: what is kept must not depend on our filters.
+        optimized=False,
+        bytecode_cache=_compiled("whole" if keep_trailing_newline else "cut"),
     )
 
 

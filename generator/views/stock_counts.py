@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
+from functools import lru_cache
 
 from generator.findings.finding import Severity
 from generator.views.stock_lines import UNVENTED, WORST_FIRST
@@ -31,9 +32,14 @@ OVERDUE = (Looked.NEVER, Looked.LONG_AGO, Looked.OVER_A_YEAR)
 
 def looked(row: StockRow, day: date) -> Looked:
     """How long before ``day`` a property was last looked at; a year is 365 days."""
-    if row.looked_on is None:
+    return _looked(row.looked_on, day)
+
+
+@lru_cache(maxsize=4096)
+def _looked(on: date | None, day: date) -> Looked:
+    if on is None:
         return Looked.NEVER
-    ago = day - row.looked_on
+    ago = day - on
     if ago <= _YEAR:
         return Looked.LATELY
     return Looked.OVER_A_YEAR if ago <= 2 * _YEAR else Looked.LONG_AGO

@@ -6,7 +6,7 @@ Must not know HTML, nor how the finder ranks what it finds.
 """
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, Generic, TypeVar
@@ -48,14 +48,17 @@ class Facet:
     Attributes:
         key: Its name in links to the finder.
         words: What it is called above the choice.
-        values: What a property has in this respect: (key, words) each; none for one that is not to be picked by it.
+        part: The part of a row that it goes by, which many rows have alike.
+        values: What a property with such a part has in this respect: (key, words) each; none for one that is not to be picked
+            by it.
         known: Values that come first, whether any property has them or not.
         found: Whether words that are typed are looked for among the words of its values.
     """
 
     key: str
     words: str
-    values: Callable[[StockRow, date], Iterable[tuple[str, str]]]
+    part: Callable[[StockRow, date], Hashable]
+    values: Callable[[Any], Iterable[tuple[str, str]]]
     known: tuple[tuple[str, str], ...] = ()
     found: bool = False
 
@@ -68,47 +71,64 @@ def _slug(key: str) -> tuple[str, str]:
     return key, capital(key.replace("-", " "))
 
 
-def _severities(row: StockRow, day: date) -> Iterable[tuple[str, str]]:
-    del day
-    return [_plain(str(one.severity)) for one in row.findings] or [(NO_FINDING, "No finding")]
-
-
 FACETS: tuple[Facet, ...] = (
     Facet(
         "severity",
         "Has a finding that is",
-        _severities,
+        lambda row, _: tuple([one.severity for one in row.findings]),
+        lambda severities: [_plain(str(one)) for one in severities] or [(NO_FINDING, "No finding")],
         known=(*(_plain(str(severity)) for severity in WORST_FIRST), (NO_FINDING, "No finding")),
     ),
-    Facet("rule", "Finding by rule", lambda row, _: ((one.rule, one.rule) for one in row.findings)),
-    Facet("unusual", "What is unusual", lambda row, _: map(_slug, row.unusual), found=True),
+    Facet(
+        "rule",
+        "Finding by rule",
+        lambda row, _: tuple([one.rule for one in row.findings]),
+        lambda rules: ((rule, rule) for rule in rules),
+    ),
+    Facet(
+        "unusual",
+        "What is unusual",
+        lambda row, _: row.unusual,
+        lambda keys: map(_slug, keys),
+        found=True,
+    ),
     Facet(
         "arrangement",
         "Arrangement",
-        lambda row, _: [(row.arrangement or NOT_WORKED_OUT, row.arrangement or capital(NOT_WORKED_OUT))],
+        lambda row, _: row.arrangement,
+        lambda words: [(words or NOT_WORKED_OUT, words or capital(NOT_WORKED_OUT))],
         found=True,
     ),
     Facet(
         "kind",
         "Device",
-        lambda row, _: ((name, capital(words)) for name, words in row.kinds),
+        lambda row, _: row.kinds,
+        lambda kinds: ((name, capital(words)) for name, words in kinds),
         found=True,
     ),
     Facet(
         "cylinder",
         "Cylinder",
-        lambda row, _: (
-            [_plain(one.system or NOT_RECORDED) for one in row.cylinders] or [(NO_CYLINDER, "No cylinder")]
+        lambda row, _: tuple([one.system for one in row.cylinders]),
+        lambda systems: (
+            [_plain(system or NOT_RECORDED) for system in systems] or [(NO_CYLINDER, "No cylinder")]
         ),
         found=True,
     ),
-    Facet("type", "House type", lambda row, _: [_plain(row.house_type or NO_FINDING)], found=True),
-    Facet("nation", "Nation", lambda row, _: [_plain(row.nation or NOT_RECORDED)]),
-    Facet("fuel", "Fuel", lambda row, _: [_plain(row.fuel or NOT_RECORDED)]),
+    Facet(
+        "type",
+        "House type",
+        lambda row, _: row.house_type,
+        lambda name: [_plain(name or NO_FINDING)],
+        found=True,
+    ),
+    Facet("nation", "Nation", lambda row, _: row.nation, lambda nation: [_plain(nation or NOT_RECORDED)]),
+    Facet("fuel", "Fuel", lambda row, _: row.fuel, lambda fuel: [_plain(fuel or NOT_RECORDED)]),
     Facet(
         "looked",
         "Last looked at",
-        lambda row, day: [_plain(str(looked(row, day)))],
+        looked,
+        lambda ago: [_plain(str(ago))],
         known=tuple(_plain(str(each)) for each in Looked),
     ),
 )
@@ -118,17 +138,18 @@ FACETS: tuple[Facet, ...] = (
 class _Column:
     """One facet while it is filled: its values, the sets of them that properties have, and each property's set."""
 
+    facet: Facet
     values: _Listed[tuple[str, str]]
     sets: _Listed[tuple[int, ...]] = field(default_factory=_Listed)
     of: list[int] = field(default_factory=list)
-    known: dict[tuple[tuple[str, str], ...], int] = field(default_factory=dict)
+    known: dict[Hashable, int] = field(default_factory=dict)
 
-    def add(self, values: Iterable[tuple[str, str]]) -> None:
-        key = tuple(values)
-        place = self.known.get(key)
+    def add(self, row: StockRow, day: date) -> None:
+        part = self.facet.part(row, day)
+        place = self.known.get(part)
         if place is None:
-            places = sorted({self.values.place(value) for value in key})
-            place = self.known[key] = self.sets.place(tuple(places))
+            places = sorted({self.values.place(value) for value in self.facet.values(part)})
+            place = self.known[part] = self.sets.place(tuple(places))
         self.of.append(place)
 
 
@@ -150,7 +171,7 @@ def stock_index(rows: Iterable[StockRow], *, day: date) -> dict[str, Any]:
     numbers: list[str] = []
     streets: _Listed[str] = _Listed()
     street: list[int] = []
-    columns = [_Column(_Listed(facet.known)) for facet in FACETS]
+    columns = [_Column(facet, _Listed(facet.known)) for facet in FACETS]
     for row in rows:
         refs.append(row.reference)
         uprns.append(row.uprn)
@@ -158,8 +179,8 @@ def stock_index(rows: Iterable[StockRow], *, day: date) -> dict[str, Any]:
         own, common = _divided(row.address.removesuffix(f", {row.postcode}") if row.postcode else row.address)
         numbers.append(own)
         street.append(streets.place(common))
-        for facet, column in zip(FACETS, columns, strict=True):
-            column.add(facet.values(row, day))
+        for column in columns:
+            column.add(row, day)
     return {
         "format": FORMAT,
         "refs": _lines(refs),
@@ -168,7 +189,7 @@ def stock_index(rows: Iterable[StockRow], *, day: date) -> dict[str, Any]:
         "numbers": _lines(numbers),
         "streets": streets.items(),
         "street": street,
-        "facets": [_written(facet, column) for facet, column in zip(FACETS, columns, strict=True)],
+        "facets": [_written(column) for column in columns],
     }
 
 
@@ -182,7 +203,8 @@ def _divided(address: str) -> tuple[str, str]:
     return (match[1], match[2]) if match else ("", address)
 
 
-def _written(facet: Facet, column: _Column) -> dict[str, Any]:
+def _written(column: _Column) -> dict[str, Any]:
+    facet = column.facet
     return {
         "key": facet.key,
         "words": facet.words,

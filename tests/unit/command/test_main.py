@@ -40,12 +40,12 @@ def test_version(run: Run) -> None:
     assert run("--version").stdout == f"hearthbook, version {__version__}\n"
 
 
-@pytest.mark.parametrize("name", program.commands)
+@pytest.mark.parametrize("name", program.list_commands(click.Context(program)))
 def test_every_command_has_help_with_an_example(name: str, run: Run) -> None:
     done = run(name, "--help")
     assert done.exit_code == 0
     assert re.search(rf"Examples?:\n +hearthbook {name}", done.stdout)
-    command = program.commands[name]
+    command = program.get_command(click.Context(program), name)
     assert command.short_help
     options = [each for each in command.params if isinstance(each, click.Option)]
     assert [each.name for each in options if not each.help] == []
