@@ -12,16 +12,14 @@ from typing import Self
 
 import click
 
-from generator.command.built_stock import stock_check
+from generator.command.built_stock import told
 from generator.command.check import tell_not_checked
 from generator.command.files import list_files
-from generator.command.findings_text import gnu_line
 from generator.command.firm import config_option, firm_settings, tell_not_set, tenants_secret, wordings_told
 from generator.command.options import jobs_option, properties_option, this_day
 from generator.command.progress import progress
-from generator.command.summary import number_of, summary
+from generator.command.summary import number_of
 from generator.findings.errors import HearthbookError
-from generator.findings.finding import Severity
 from generator.site.ledger import record_gates
 from generator.site.page import SiteContent
 from generator.site.publish_tenants import nowhere
@@ -156,16 +154,16 @@ def _write(folder: Path, settings: Path, site: Path, older: Path | None, content
 
 def _tell(written: StockWritten, stock: StockBuild, folder: Path) -> None:
     """Say what endangers somebody, and in one line what the records are like; all findings are on the pages."""
-    done = stock_check(written, stock, folder)
-    for finding in done.findings:
-        if finding.severity is Severity.DANGER:
-            click.echo(gnu_line(finding))
+    said = told(written, stock, folder)
+    for line in said.dangers:
+        click.echo(line)
     for warning in written.warnings:
         click.echo(f"warning: {warning}", err=True)
-    click.echo(summary(done))
-    if done.findings:
+    click.echo(said.summary)
+    if said.found:
         click.echo(f"`hearthbook check {_shown(folder)}` tells all of them; so do the pages.")
-    tell_not_checked(done)
+    if said.check is not None:
+        tell_not_checked(said.check)
 
 
 class _Steps:

@@ -1,16 +1,19 @@
 """What a build found in the records, as a check would tell it: nothing is examined a second time.
 
-It must not know how findings are printed.
+It must not know where it is said.
 """
 
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from generator.command.files import ENDING, Listed, Sort
+from generator.command.findings_text import gnu_line
 from generator.command.stock import Checked, Identity, StockCheck, check_file, check_together
-from generator.findings.finding import Finding, Span
+from generator.command.summary import summary
+from generator.findings.finding import Finding, Severity, Span
 from generator.kept.store import digest_of
 from generator.record.file_names import shown_path
 from generator.record.load import HOUSE_TYPES
@@ -18,27 +21,62 @@ from generator.record.own_kinds import OWN_KINDS
 from generator.site.ledger import Entry, Written, look_around
 from generator.site.stock_build import StockBuild
 from generator.site.stock_written import StockWritten
+from generator.views.stock_lines import settled
 from generator.views.stock_model import StockFinding
 
 
-def stock_check(written: StockWritten, stock: StockBuild, folder: Path) -> StockCheck:
-    """The outcome of a check of everything in the folder.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What is to be said of a check.
+
+    Attributes:
+        dangers: Each finding of danger in one line.
+        summary: All of it in one line.
+        found: Whether there is any finding.
+        check: The check itself, where something in it could not be done to the end; else None.
+    """
+
+    dangers: tuple[str, ...]
+    summary: str
+    found: bool
+    check: StockCheck | None = None
+
+
+def told(written: StockWritten, stock: StockBuild, folder: Path) -> Told:
+    """What is to be said of a check of everything in the folder; worked out anew only where anything to be said changed.
 
     Args:
         written: What the build came to.
         stock: The build.
         folder: The folder of records.
     """
-    shown = shown_path(folder / f"x{ENDING}").removesuffix(f"x{ENDING}")
     twice = _twice(written.entries)
+    key = digest_of(
+        settled(written.rows),
+        [[*entry.reference, *entry.uprn] for stem, entry in written.entries.items() if stem in twice],
+        _key_of_others(written, folder),
+    )
+    return stock.kept.remembered("told", key, lambda: _told(_check(written, stock, folder, twice)))
+
+
+def _told(check: StockCheck) -> Told:
+    return Told(
+        dangers=tuple(gnu_line(each) for each in check.findings if each.severity is Severity.DANGER),
+        summary=summary(check),
+        found=bool(check.findings),
+        check=check if check.not_checked else None,
+    )
+
+
+def _check(written: StockWritten, stock: StockBuild, folder: Path, twice: frozenset[str]) -> StockCheck:
+    shown = shown_path(folder / f"x{ENDING}").removesuffix(f"x{ENDING}")
     records = [
         _checked(f"{shown}{stem}{ENDING}", entry)
         if entry.row.findings or stem in twice
-        else Checked(file=stem, sort=Sort.RECORD)
+        else Checked(file=f"{shown}{stem}{ENDING}", sort=Sort.RECORD)
         for stem, entry in written.entries.items()
     ]
-    others = _others(stock, folder, frozenset(entry.house_type for entry in written.entries.values()))
-    return check_together([*records, *others], today=stock.today)
+    return check_together([*records, *_others(stock, written, folder)], today=stock.today)
 
 
 def _twice(entries: Mapping[str, Entry]) -> frozenset[str]:
@@ -105,10 +143,14 @@ def _finding(each: StockFinding) -> Finding:
     )
 
 
-def _others(stock: StockBuild, folder: Path, used: frozenset[str]) -> list[Checked]:
+def _key_of_others(written: StockWritten, folder: Path) -> str:
+    used = {entry.house_type for entry in written.entries.values()}
+    return digest_of(str(Path.cwd()), str(folder), look_around(folder, "").everything, sorted(used))
+
+
+def _others(stock: StockBuild, written: StockWritten, folder: Path) -> list[Checked]:
     """House types and own kinds, each checked again only when it changed."""
-    around = look_around(folder, "")
-    key = digest_of(str(Path.cwd()), str(folder), around.everything, sorted(used))
+    key = _key_of_others(written, folder)
     return stock.kept.remembered("others", key, lambda: _check_others(folder, stock.today))
 
 

@@ -9,12 +9,6 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.drawings.call_map import draw_call_map, draw_call_parts
-from generator.drawings.drawing_css import state_css
-from generator.drawings.ladder_svg import draw_ladder, ladder_css, needs_folding
-from generator.drawings.terminal_forms import draw_forms
-from generator.drawings.timeline_svg import draw_timeline
-from generator.drawings.water_svg import draw_water, water_css
 from generator.pages.environment import environment
 from generator.rules.rule import Rule
 from generator.views.odd_readings import odd_readings
@@ -22,7 +16,6 @@ from generator.views.overrides import OverridesView
 from generator.views.property import PropertyView, Solved
 from generator.views.readings import BAND_V
 from generator.views.shown_states import grouped
-from generator.views.timelines import ShownTimeline
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,17 +137,12 @@ class Pieces:
             return ""
         if self._shared is not None and names == self._shared.headed:
             return self._shared.head
-        css = []
-        if "wiring_drawings" in names and solved.drawing is not None:
-            css.append(state_css(solved.drawing))
-        if "calls" in names:
-            if solved.call_map is not None:
-                css.append(state_css(solved.call_map))
-            if solved.ladder is not None:
-                css.append(ladder_css(solved.ladder))
-            if solved.water is not None:
-                css.append(water_css(solved.water))
-        return f"<style>{''.join(css)}</style>" if css else ""
+        if not names & _DRAWN:
+            return ""
+        from generator.pages.drawn import css_of
+
+        css = css_of(solved, wiring="wiring_drawings" in names, calls="calls" in names)
+        return f"<style>{css}</style>" if css else ""
 
     def page(self, template: str, **values: object) -> str:
         """A whole page from a template, with what all templates may ask for."""
@@ -204,38 +192,8 @@ class Pieces:
         if solved is None:
             return {}
         if self._drawn is None:
-            self._drawn = _terminal_drawings(solved) | _call_drawings(solved)
+            # Most builds draw nothing: houses built alike have the same drawings, and these are kept.
+            from generator.pages.drawn import drawings_of
+
+            self._drawn = drawings_of(solved)
         return self._drawn
-
-
-def _terminal_drawings(solved: Solved) -> dict[str, object]:
-    if solved.drawing is None:
-        return {"wiring": None}
-    return {"wiring": draw_forms(solved.drawing, solved.groups, state=solved.states[0].id)}
-
-
-def _call_drawings(solved: Solved) -> dict[str, object]:
-    """The pictures of how the house calls for heat; each empty where there is nothing to draw."""
-    first = solved.states[0].id
-    return {
-        "call_map": _svg(draw_call_map(solved.call_map, state=first)) if solved.call_map else "",
-        "call_parts": [
-            {"words": words, "svg": _svg(svg)}
-            for words, svg in (draw_call_parts(solved.call_map, state=first) if solved.call_map else ())
-        ],
-        "ladder": _svg(draw_ladder(solved.ladder, state=first)) if solved.ladder else "",
-        "folded_ladder": _svg(draw_ladder(solved.ladder, state=first, folded=True))
-        if solved.ladder and needs_folding(solved.ladder)
-        else "",
-        "water": _svg(draw_water(solved.water, state=first)) if solved.water else "",
-        "timelines": {shown.zone: _timeline(shown) for shown in solved.timelines},
-        "change_overs": [_timeline(shown) for shown in solved.change_overs],
-    }
-
-
-def _timeline(shown: ShownTimeline) -> dict[str, object]:
-    return {"shown": shown, "svg": _svg(draw_timeline(shown.drawing))}
-
-
-def _svg(text: str) -> Markup:
-    return Markup(text)  # noqa: S704  # from our templates, which escape

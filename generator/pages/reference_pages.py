@@ -8,7 +8,6 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 
-import markdown
 from markupsafe import escape
 
 from generator.catalogue.condition_words import ConditionWords
@@ -151,6 +150,9 @@ def _moving_lines(kind: Kind) -> Iterator[str]:
 
 
 def _html(text: str) -> str:
+    # Few builds make any of these pages again.
+    import markdown
+
     return markdown.markdown(text, extensions=["tables", "fenced_code", "toc", "sane_lists"])
 
 

@@ -7,8 +7,6 @@ import re
 from io import BytesIO
 from xml.etree import ElementTree
 
-from PIL import Image, ImageOps, UnidentifiedImageError
-
 _FORMATS = {"jpg": "JPEG", "jpeg": "JPEG", "png": "PNG", "webp": "WEBP"}
 _SVG = "{http://www.w3.org/2000/svg}"
 _DRAWN = frozenset(
@@ -57,6 +55,9 @@ def published(name: str, data: bytes) -> bytes:
     kind = name.rsplit(".", 1)[-1].lower()
     if kind == "svg":
         return _drawing(data)
+    # Few records have photographs, and no others should wait for what reads them.
+    from PIL import Image, ImageOps, UnidentifiedImageError
+
     try:
         with Image.open(BytesIO(data), formats=[_FORMATS[kind]]) as opened:
             upright = ImageOps.exif_transpose(opened)

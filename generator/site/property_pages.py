@@ -10,7 +10,6 @@ from pathlib import Path
 
 from generator.kept.store import Kept, digest_of
 from generator.overrides.model import Overrides, Reason
-from generator.overrides.overrides import refused_for, searched
 from generator.overrides.policy import Policy
 from generator.pages.pieces import ForTenant, ShownPhoto
 from generator.pages.property_pages import property_bodies
@@ -141,20 +140,25 @@ def _made(
 
 def _overrides(known: Known, examination: Examination, kept: Kept, policy: Policy) -> Overrides:
     """What is proved for the tenant; searched once for all records alike, and nothing where danger is found."""
+    # The search is not loaded where what it found is kept.
+    if known.key and not examination.in_danger and examination.solution is not None:
+        # Found by the record, made by the circuit: that of a house is also one of houses recorded otherwise.
+        solved = examination.solution.circuit
+        circuit = kept.remembered("circuits", known.key, lambda: circuit_key(solved))
+        key = digest_of(circuit, policy.vented_lever, policy.lever_hours)
+        return kept.remembered("overrides", key, lambda: _searched(known, kept, policy))
+    from generator.overrides.overrides import refused_for, searched
+
     if examination.in_danger:
         return refused_for(Reason.DANGER, policy)
     if examination.solution is None:
         return refused_for(Reason.NOT_SOLVED, policy)
-    if not known.key:
-        return searched(examination.solution, policy)
-    # Found by the record, made by the circuit: that of a house is also one of houses recorded otherwise.
-    solved = examination.solution.circuit
-    circuit = kept.remembered("circuits", known.key, lambda: circuit_key(solved))
-    key = digest_of(circuit, policy.vented_lever, policy.lever_hours)
-    return kept.remembered("overrides", key, lambda: _searched(known, kept, policy))
+    return searched(examination.solution, policy)
 
 
 def _searched(known: Known, kept: Kept, policy: Policy) -> Overrides:
+    from generator.overrides.overrides import refused_for, searched
+
     solution = alike(known, kept).solution
     return refused_for(Reason.NOT_SOLVED, policy) if solution is None else searched(solution, policy)
 

@@ -151,10 +151,10 @@ class StockBuild:
         began_ns = time_ns()
         around = look_around(self.properties, self._settings())
         gates = record_gates(self.properties)
-        addresses = self._addresses(gates, places)
         framed = frames_digest(frames)
         if have.frames != framed:
             have = Have(frames=framed)
+        addressed, addresses = self._addresses(gates, places, have)
         entries = self._holding(gates, around)
         tasks = [
             Task(stem=stem, address=addresses.get(stem, ""))
@@ -208,6 +208,7 @@ class StockBuild:
                 frames=framed,
                 pages={stem: entry.pages for stem, entry in entries.items()},
                 addresses=addresses,
+                addressed=addressed,
             ),
             kept=bool(have.pages),
             changed=changed,
@@ -258,11 +259,19 @@ class StockBuild:
                 holding[stem] = entry if entry.gate == gate else entry._replace(gate=gate)
         return holding
 
-    def _addresses(self, gates: Mapping[str, Gate], places: Places) -> dict[str, str]:
+    def _addresses(
+        self, gates: Mapping[str, Gate], places: Places, have: Have
+    ) -> tuple[str, dict[str, str]]:
+        """The address of each tenants' page, and a digest of what all of them are made from besides the references."""
         if places.tenants is None:
-            return {}
+            return "", {}
         tenancies = read_tenancies(self.properties)
-        return {stem: tenant_address(stem, places.secret, tenancy=tenancies.get(stem, 0)) for stem in gates}
+        addressed = digest_of(sha256(places.secret).hexdigest(), sorted(tenancies.items()))
+        known = have.addresses if have.addressed == addressed else {}
+        return addressed, {
+            stem: known.get(stem) or tenant_address(stem, places.secret, tenancy=tenancies.get(stem, 0))
+            for stem in gates
+        }
 
     def _settings(self) -> str:
         """A digest of all settings and sentences that a property's pages may depend on."""

@@ -18,12 +18,14 @@ from generator.views.stock_model import StockRow
 class Have:
     """What a site has already: the digest of each property's pages, in the frames of that digest.
 
-    ``addresses`` is the address of each property's tenants' page, empty where there is no tenants' site.
+    ``addresses`` is the address of each property's tenants' page, empty where there is no tenants' site, and
+    ``addressed`` a digest of what all of them are made from besides the references.
     """
 
     frames: str = ""
     pages: Mapping[str, str] = field(default_factory=dict)
     addresses: Mapping[str, str] = field(default_factory=dict)
+    addressed: str = ""
 
 
 @dataclass(frozen=True, slots=True)

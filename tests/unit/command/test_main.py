@@ -46,6 +46,7 @@ def test_every_command_has_help_with_an_example(name: str, run: Run) -> None:
     assert done.exit_code == 0
     assert re.search(rf"Examples?:\n +hearthbook {name}", done.stdout)
     command = program.get_command(click.Context(program), name)
+    assert command is not None
     assert command.short_help
     options = [each for each in command.params if isinstance(each, click.Option)]
     assert [each.name for each in options if not each.help] == []

@@ -4,6 +4,7 @@ import csv
 import io
 from collections.abc import Iterator
 from datetime import date, datetime
+from zipfile import ZipFile
 
 import pytest
 from openpyxl import load_workbook
@@ -47,6 +48,9 @@ def test_the_same_bytes_whenever_it_is_written() -> None:
         data = xlsx_bytes(report.table(ROWS, day=DAY))
         assert data == xlsx_bytes(report.table(ROWS, day=DAY))
         book = load_workbook(io.BytesIO(data))
+        with ZipFile(io.BytesIO(data)) as parts:
+            assert parts.testzip() is None
+            assert len(set(parts.namelist())) == len(parts.namelist())
         assert {book.properties.created, book.properties.modified} == {datetime(1980, 1, 1)}  # noqa: DTZ001  # as read
 
 
