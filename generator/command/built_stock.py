@@ -86,8 +86,10 @@ def _twice(entries: Mapping[str, Entry]) -> frozenset[str]:
         {stem: _reference_value(entry.reference) for stem, entry in entries.items()},
         {stem: _uprn_value(entry.uprn) for stem, entry in entries.items()},
     ):
-        times = Counter(values.values())
-        twice |= {stem for stem, each in values.items() if each and times[each] > 1}
+        written = [each for each in values.values() if each]
+        if len(set(written)) < len(written):
+            times = Counter(written)
+            twice |= {stem for stem, each in values.items() if times[each] > 1}
     return frozenset(twice)
 
 
