@@ -23,6 +23,8 @@ _BUILT_ON = (
     "mkdocs-material",
     "pymdown-extensions",
     "markdown",
+    "pillow",
+    "rustpy-xlsxwriter",
 )
 """Packages that put their mark on results."""
 

@@ -33,6 +33,38 @@ def test_findings_do_not_stop_a_build(stock: Stock, run: Run) -> None:
     assert "secret" not in run("build").stderr
 
 
+UPRN = ("  reference: EX-0001\n", "  reference: EX-0001\n  uprn: '100000000001'\n")
+
+
+def test_a_build_says_what_a_check_says_whatever_was_said_before(stock: Stock, run: Run) -> None:
+    """What is said is kept; each of these stocks differs from that before it in something that is to be said."""
+
+    def numbered(reference: str, *changes: tuple[str, str]) -> str:
+        before = UPRN[0].replace("EX-0001", reference)
+        return house(reference, (before, UPRN[1].replace("EX-0001", reference)), *changes)
+
+    sound = {"EX-0001.yaml": house("EX-0001"), "EX-0002.yaml": house("EX-0002")}
+    twice = {"EX-0001.yaml": numbered("EX-0001"), "EX-0002.yaml": numbered("EX-0002")}
+    moved = twice | {"EX-0002.yaml": f"# A line more.\n{twice['EX-0002.yaml']}"}
+    for files in (
+        sound,
+        sound | {"EX-0002.yaml": house("EX-0002", NO_EARTH)},
+        twice,
+        moved,
+        moved | {"EX-0003.yaml": house("EX-0003", NO_SUCH_DEVICE)},
+        sound,
+        sound,
+    ):
+        stock(files)
+        built, checked = run("build"), run("check")
+        assert built.exit_code == 0
+        (summary,) = [line for line in built.stdout.splitlines() if " propert" in line and "tells" not in line]
+        assert summary in checked.output.splitlines()[-1]
+        dangers = [line for line in built.stdout.splitlines() if ": danger: " in line]
+        assert all(line in checked.stdout for line in dangers)
+        assert len(dangers) == checked.stdout.count(": danger: ")
+
+
 def test_sites_go_where_they_are_wanted(stock: Stock, run: Run) -> None:
     folder = stock({"EX-0001.yaml": house("EX-0001")})
     folder.rename(folder.with_name("records"))
