@@ -61,7 +61,7 @@ PHONE_PX = 302
 _PITCHES_PX = {"desktop": (8.0,), "phone": (8.0, 7.5, 7.0, 6.5)}
 _MOST_WORDS_PX = {"desktop": 150.0, "phone": 104.0}
 # A name, or a place, over a device or a strip.
-_MOST_HEAD_LINES = 3
+_MOST_HEAD_LINES = 5
 _CODE_UNKNOWN = "–"
 
 

@@ -33,7 +33,7 @@ _FIRST_LEAD_PX = 4
 _STRIP_LEAD_PX = 20
 
 # A terminal is made no higher than this for the sake of its words.
-_MOST_LINES = 6
+_MOST_LINES = 8
 
 
 class Columns(NamedTuple):
@@ -136,13 +136,13 @@ def wrap_words(cell: Cell, height_px: float, width_px: float) -> tuple[str, ...]
 
 
 def _rows_for_words(plan: Plan) -> tuple[int, ...]:
-    """Return the least rows of each terminal at which its words are not cut, if it can be had."""
+    """Return the least rows of each terminal at which its words are not cut, and the most where they are cut in any case."""
     cells = [cell for strip in plan.drawing.strips for cell in strip.cells]
     found = []
     for cell, height, before in zip(
         cells, plan.rows.cell_height, plan.numbered.wiring.cell_least, strict=True
     ):
-        least = before
+        least = max(before, PITCH * _MOST_LINES)
         for rows in range(height, PITCH * _MOST_LINES + 1, PITCH):
             words = wrap_words(cell, rows * ROW_PX, plan.sizes.words_px)
             if not is_cut(words, cell.words):

@@ -9,7 +9,7 @@ from itertools import accumulate
 from typing import Literal
 
 from generator.drawings.sizes import NAME_PX, PLACE_PX
-from generator.drawings.text_measure import measure, shorten
+from generator.drawings.text_measure import measure, shorten, wrap
 from generator.drawings.water_model import WaterDrawing, WaterLoop, WaterPump, WaterRow, pumped, together
 
 WIDTH_PX = 390.0
@@ -20,7 +20,9 @@ _PUMP_PX = 128.0
 EMITTER_PX, EMITTER_END_PX = 168.0, 292.0
 WORDS_LEFT_PX, WORDS_ROOM_PX = 150.0, WIDTH_PX - 150.0 - 36.0
 """Where the name of a circuit begins, and how far it may reach."""
-_LINE_PX = 14.0
+LINE_PX = 14.0
+_MOST_LINES = 4
+"""How many lines what is said of a circuit may take below its name."""
 _BOX_LEFT, _BOX_WIDTH, _BOX_HEIGHT = 122.0, 152.0, 58.0
 
 On = tuple[str, ...]
@@ -312,18 +314,18 @@ class _Loop:
         self.out.pipes.append(Pipe(tuple(corners), on_in, back))
 
 
-def words_of(row: WaterRow) -> tuple[str, str, str]:
-    """A circuit's name, what stands beside it, and what stands on a line below it because both have no room."""
+def words_of(row: WaterRow) -> tuple[str, str, tuple[str, ...]]:
+    """A circuit's name, what stands beside it, and what stands on lines below it because both have no room."""
     name = shorten(row.name, WORDS_ROOM_PX, NAME_PX, bold=True)
     beside = measure(f" {row.detail}", PLACE_PX) + measure(name, NAME_PX, bold=True) + 4
     if not row.detail or beside <= WORDS_ROOM_PX:
-        return name, row.detail, ""
-    return name, "", shorten(row.detail, WORDS_ROOM_PX, PLACE_PX)
+        return name, row.detail, ()
+    return name, "", wrap(row.detail, WORDS_ROOM_PX, PLACE_PX, lines=_MOST_LINES)
 
 
 def _step(row: WaterRow) -> float:
     """From the row above to this one."""
-    return ROW_PX + (_LINE_PX if words_of(row)[2] else 0.0)
+    return ROW_PX + LINE_PX * len(words_of(row)[2])
 
 
 def _sharing(rows: Sequence[WaterRow]) -> list[list[WaterRow]]:

@@ -7,6 +7,9 @@ from generator.drawings.svg_templates import fill, number
 from generator.drawings.terminal_model import DrawingInputError
 from generator.drawings.text_measure import shorten
 from generator.drawings.water_layout import (
+    FLOW_PX,
+    LINE_PX,
+    RETURN_PX,
     WIDTH_PX,
     WORDS_LEFT_PX,
     Arrow,
@@ -27,6 +30,10 @@ _HEADS = {
     "up": "l-4.5 7h9z",
 }
 _TURNS = {"right": 0, "down": 90, "up": 270}
+_ABOVE_CIRCUIT_PX = 120.0
+"""How wide the name of a circuit's own pump may be."""
+_BESIDE_RISER_PX = RETURN_PX - FLOW_PX - 30
+"""And that of a pump on the flow or the return of all circuits."""
 
 
 def draw_water(drawing: WaterDrawing, *, state: str | None = None) -> str:
@@ -91,7 +98,8 @@ def _arrow(prefix: str, arrow: Arrow) -> dict[str, object]:
 
 
 def _pump(prefix: str, placed: PlacedPump) -> dict[str, object]:
-    room = 120.0
+    # On a riser nothing else stands at its height between the two.
+    room = _BESIDE_RISER_PX if placed.way in ("down", "up") else _ABOVE_CIRCUIT_PX
     return {
         "id": element_id(prefix, "pump", placed.id),
         "on": on_class(prefix, placed.pump.on_in),
@@ -127,13 +135,15 @@ def _row(prefix: str, placed: PlacedRow) -> dict[str, object]:
         "title": f"{row.name}, {row.detail}",
         "name": name,
         "detail": beside,
-        "below": below,
+        "below": [
+            {"words": words, "y": number(placed.y - 31 - LINE_PX * (len(below) - 1 - at))}
+            for at, words in enumerate(below)
+        ],
         "feeds": row.feeds.value,
         "x": number(placed.x),
         "y": number(placed.y),
         "words_x": number(WORDS_LEFT_PX),
-        "words_y": number(placed.y - (44 if below else 31)),
-        "below_y": number(placed.y - 31),
+        "words_y": number(placed.y - 31 - LINE_PX * len(below) + (1 if below else 0)),
         "gravity": row.gravity,
         "check": row.check_valve,
         "blending": row.blending,

@@ -71,6 +71,7 @@ def test_nothing_overlaps_and_ids_are_unique(name: str) -> None:
     assert len(ids) == len(set(ids))
     for svg in drawn:
         assert clashes(svg) == []
+        assert "…<" not in svg, "words are cut"
 
 
 @pytest.mark.parametrize("name", HOUSES)

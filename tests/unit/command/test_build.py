@@ -58,7 +58,9 @@ def test_a_build_says_what_a_check_says_whatever_was_said_before(stock: Stock, r
         stock(files)
         built, checked = run("build"), run("check")
         assert built.exit_code == 0
-        (summary,) = [line for line in built.stdout.splitlines() if " propert" in line and "tells" not in line]
+        (summary,) = [
+            line for line in built.stdout.splitlines() if " propert" in line and "tells" not in line
+        ]
         assert summary in checked.output.splitlines()[-1]
         dangers = [line for line in built.stdout.splitlines() if ": danger: " in line]
         assert all(line in checked.stdout for line in dangers)

@@ -111,7 +111,9 @@ def test_a_part_says_how_many_cores_it_leaves_out(name: str) -> None:
             assert text.endswith(f"(+{missing})") == bool(missing), (end, text)
 
 
-@pytest.mark.parametrize("name", ["EB-0027", "EB-0066", "EB-0090", "EB-0153", "two-port, 5 zones"])
+@pytest.mark.parametrize(
+    "name", ["EB-0027", "EB-0033", "EB-0066", "EB-0079", "EB-0090", "EB-0130", "EB-0153", "two-port, 5 zones"]
+)
 def test_ids_are_unique_on_the_page_and_no_text_lies_over_text(name: str) -> None:
     forms = draw_forms(_drawing(name), zone_groups(_circuits()[name]))
     pictures = [forms.desktop, *(part.svg for part in (*forms.phone, *forms.sheets))]
@@ -119,6 +121,7 @@ def test_ids_are_unique_on_the_page_and_no_text_lies_over_text(name: str) -> Non
     assert len(ids) == len(set(ids))
     for svg in pictures:
         assert clashes(svg) == []
+        assert "…<" not in svg, "words are cut"
 
 
 @pytest.mark.parametrize("name", ["EB-0027", "EB-0066", "EB-0090", "EB-0108", "EB-0130", "EB-0153"])
