@@ -25,6 +25,7 @@ COLUMNS = (
 )
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """What a cell begins with that a spreadsheet reads as a formula, or skips before one."""
+_BEGINS = frozenset((" ", *_FORMULA))
 
 
 def findings_csv(findings: Iterable[tuple[str, Finding]]) -> str:
@@ -58,4 +59,5 @@ def findings_csv(findings: Iterable[tuple[str, Finding]]) -> str:
 
 def safe_cell(text: str) -> str:
     """The text with an apostrophe before what a spreadsheet would take for a formula."""
-    return f"'{text}" if text.lstrip(" ").startswith(_FORMULA) else text
+    acts = text[:1] in _BEGINS and text.lstrip(" ").startswith(_FORMULA)
+    return f"'{text}" if acts else text

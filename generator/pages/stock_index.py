@@ -3,7 +3,7 @@
 Knows how it is written, not what is in it.
 """
 
-from collections.abc import Iterable
+from collections.abc import Collection
 from datetime import date
 from json import dumps
 
@@ -14,7 +14,7 @@ NAME = "hearthbookIndex"
 """What the script calls it; `finder.js` takes it from there."""
 
 
-def index_script(rows: Iterable[StockRow], *, day: date) -> bytes:
+def index_script(rows: Collection[StockRow], *, day: date) -> bytes:
     """The index of a stock as it stands on a day."""
     written = dumps(stock_index(rows, day=day), ensure_ascii=False, separators=(",", ":"))
     return f"window.{NAME}={written};\n".encode()

@@ -94,14 +94,16 @@ def stock_counts(rows: Iterable[StockRow], *, day: date) -> StockCounts:
     for row in rows:
         properties += 1
         worked_out += row.worked_out
-        severities = [finding.severity for finding in row.findings]
-        findings.update(severities)
-        with_severity.update(set(severities))
-        with_findings += bool(severities)
-        arrangements.update([row.arrangement] if row.arrangement else [])
+        if row.findings:
+            severities = [finding.severity for finding in row.findings]
+            findings.update(severities)
+            with_severity.update(set(severities))
+            with_findings += 1
+        if row.arrangement:
+            arrangements[row.arrangement] += 1
         when[looked(row, day)] += 1
         orange += bool(row.orange)
-        unvented += is_unvented(row)
+        unvented += bool(row.cylinders) and is_unvented(row)
         parts += len(row.parts)
     return StockCounts(
         properties=properties,

@@ -6,7 +6,7 @@ Must not know HTML, nor how the finder ranks what it finds.
 """
 
 import re
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Collection, Hashable, Iterable
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, Generic, TypeVar
@@ -144,16 +144,17 @@ class _Column:
     of: list[int] = field(default_factory=list)
     known: dict[Hashable, int] = field(default_factory=dict)
 
-    def add(self, row: StockRow, day: date) -> None:
-        part = self.facet.part(row, day)
-        place = self.known.get(part)
-        if place is None:
-            places = sorted({self.values.place(value) for value in self.facet.values(part)})
-            place = self.known[part] = self.sets.place(tuple(places))
-        self.of.append(place)
+    def fill(self, rows: Collection[StockRow], day: date) -> None:
+        known, part_of = self.known, self.facet.part
+        for row in rows:
+            part = part_of(row, day)
+            if part not in known:
+                places = sorted({self.values.place(value) for value in self.facet.values(part)})
+                known[part] = self.sets.place(tuple(places))
+            self.of.append(known[part])
 
 
-def stock_index(rows: Iterable[StockRow], *, day: date) -> dict[str, Any]:
+def stock_index(rows: Collection[StockRow], *, day: date) -> dict[str, Any]:
     """The index as plain data, ready for JSON; the script `finder.js` reads it.
 
     Keys: ``format``; ``refs``, ``uprns``, ``postcodes``, ``numbers``, one line a property; ``streets``, a list, and
@@ -179,8 +180,8 @@ def stock_index(rows: Iterable[StockRow], *, day: date) -> dict[str, Any]:
         own, common = _divided(row.address.removesuffix(f", {row.postcode}") if row.postcode else row.address)
         numbers.append(own)
         street.append(streets.place(common))
-        for column in columns:
-            column.add(row, day)
+    for column in columns:
+        column.fill(rows, day)
     return {
         "format": FORMAT,
         "refs": _lines(refs),
