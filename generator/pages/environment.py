@@ -4,9 +4,11 @@ import re
 import sys
 from contextlib import suppress
 from functools import cache
+from hashlib import sha256
 from importlib.util import cache_from_source
 from pathlib import Path
 
+import jinja2
 from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 from markupsafe import Markup, escape
@@ -16,7 +18,13 @@ from generator.views.glance import alike
 
 
 class _Compiled(FileSystemBytecodeCache):
-    """Templates as they were compiled, beside our own compiled modules; where nothing can be written they are compiled again."""
+    """Templates as they were compiled, beside our own compiled modules; where one cannot be read or written it is compiled again."""
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        try:
+            super().load_bytecode(bucket)
+        except Exception:  # noqa: BLE001  # whatever a file that was cut short leads to
+            bucket.reset()
 
     def dump_bytecode(self, bucket: Bucket) -> None:
         with suppress(OSError):
@@ -28,7 +36,9 @@ def _compiled(sort: str) -> _Compiled | None:
     if sys.dont_write_bytecode:
         return None
     folder = Path(cache_from_source(__file__)).parent
-    return _Compiled(str(folder), f"template-{sort}-%s.cache") if folder.is_dir() else None
+    # What environments are like is written in this file.
+    made_by = sha256(Path(__file__).read_bytes() + jinja2.__version__.encode()).hexdigest()[:8]
+    return _Compiled(str(folder), f"template-{made_by}-{sort}-%s.cache") if folder.is_dir() else None
 
 
 def escaping(*, keep_trailing_newline: bool = False) -> Environment:

@@ -312,7 +312,7 @@ def _sentence(message: str) -> Markup:
 
 
 def _all(rows: Rows) -> Iterator[StockPage]:
-    """Every property; each page is told from the finished lines of its properties."""
+    """Every property."""
     listed = list(rows)
     pages = _pages_for(len(listed))
     for number in range(1, pages + 1):
@@ -321,7 +321,7 @@ def _all(rows: Rows) -> Iterator[StockPage]:
             url=_page_url(f"stock/{ALL.name}/", number),
             title=ALL.title if number == 1 else f"{ALL.title}, page {number}",
             description=ALL.about,
-            made_from=repr((len(listed), [row.csv[:1] for row in some])),
+            made_from=repr((len(listed), [(row.settled, row.visited_on, row.looked_on) for row in some])),
             make=partial(_all_page, some, len(listed), number, pages),
         )
 

@@ -35,7 +35,8 @@ class BrokenLinks(HearthbookError):
         shown = "\n".join(f"  {each}" for each in self.broken[:_SHOWN])
         more = len(self.broken) - _SHOWN
         rest = f"\n  and {more} more" if more > 0 else ""
-        return f"{len(self.broken)} broken links, so the site was not finished:\n{shown}{rest}"
+        links = "1 broken link" if len(self.broken) == 1 else f"{len(self.broken)} broken links"
+        return f"{links}, so the site was not finished:\n{shown}{rest}"
 
 
 class NotOurFolder(HearthbookError):

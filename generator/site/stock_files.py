@@ -14,8 +14,7 @@ from zipfile import ZIP_DEFLATED, ZipFile
 from rustpy_xlsxwriter import Format, write_worksheet
 
 from generator.site.page import Later, SiteAsset
-from generator.site.tree import digest_of_file
-from generator.views.stock_lines import csv_lines, settled
+from generator.views.stock_lines import csv_lines, settled, visited
 from generator.views.stock_table import Cell, Column, Line, StockTable
 from generator.views.stock_tables import REPORTS, Report, Rows
 
@@ -103,19 +102,15 @@ def stock_files(rows: Rows, *, day: date) -> Iterator[SiteAsset | Later[SiteAsse
         rows: the stock.
         day: the day by which ages are told.
     """
-    known_by = f"{settled(rows)} {day.isoformat()}"
+    all_but_visits = f"{settled(rows)} {day.isoformat()}"
+    everything = f"{all_but_visits} {visited(rows)}"
     for report in REPORTS:
+        made_from = everything if report.by_visits else all_but_visits
         table = partial(_csv, report, rows, day)
-        if report.by_visits:
-            made = table()
-            yield made
-            known_by_now = digest_of_file(made.data)
-        else:
-            known_by_now = known_by
-            yield Later(path=report.path("csv"), made_from=known_by, make=table)
+        yield Later(path=report.path("csv"), made_from=made_from, make=table)
         if report.workbook:
             book = partial(_workbook, report, rows, day)
-            yield Later(path=report.path("xlsx"), made_from=known_by_now, make=book)
+            yield Later(path=report.path("xlsx"), made_from=made_from, make=book)
 
 
 def _csv(report: Report, rows: Rows, day: date) -> SiteAsset:

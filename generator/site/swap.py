@@ -167,6 +167,7 @@ def _put_in(out: Path) -> None:
         if (patch / _GONE).is_file():
             for path in (patch / _GONE).read_text(encoding="utf-8").splitlines():
                 _remove(out / path)
+                _remove_empty((out / path).parent, out)
             # Only once: what is put in below may lie where something had to go.
             (patch / _GONE).unlink()
         for folder, _, files in os.walk(patch):
@@ -185,6 +186,13 @@ def _remove(path: Path) -> None:
         shutil.rmtree(path)
     else:
         path.unlink(missing_ok=True)
+
+
+def _remove_empty(folder: Path, out: Path) -> None:
+    """Remove a folder of the site, and those that it is in, as far as nothing is in them any more."""
+    while folder != out and folder.is_dir() and not any(folder.iterdir()):
+        folder.rmdir()
+        folder = folder.parent
 
 
 def _beside(out: Path, what: str) -> Path:

@@ -116,10 +116,12 @@ def finished(row: StockRow) -> StockRow:
 
 def settled(rows: Iterable[StockRow]) -> str:
     """A digest of all that is settled of a stock's rows."""
-    digest = sha256()
-    for row in rows:
-        digest.update(row.settled.encode())
-    return digest.hexdigest()
+    return sha256("".join([row.settled for row in rows]).encode()).hexdigest()
+
+
+def visited(rows: Iterable[StockRow]) -> str:
+    """A digest of the days of a stock's rows."""
+    return sha256(repr([(row.visited_on, row.looked_on) for row in rows]).encode()).hexdigest()
 
 
 def csv_lines(lines: Iterable[Line]) -> str:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from selenium.webdriver import Chrome, ChromeOptions, ChromeService
+from selenium.webdriver.support.ui import WebDriverWait
 
 from generator.plugin import write_site
 from generator.site.build import build_engineers_site
@@ -26,6 +27,19 @@ _OPTIONS = (
 )
 
 
+class _Patient(Chrome):
+    """It sometimes says that a page is there while it still looks at the one before."""
+
+    def get(self, url: str) -> None:
+        super().get(url)
+        there = (
+            "const wanted = new URL(arguments[0]);"
+            "return document.readyState === 'complete' && location.protocol === wanted.protocol"
+            " && location.pathname === wanted.pathname;"
+        )
+        WebDriverWait(self, 30).until(lambda browser: browser.execute_script(there, url))
+
+
 @pytest.fixture(scope="session")
 def _one_browser() -> Iterator[Chrome]:
     options = ChromeOptions()
@@ -35,7 +49,7 @@ def _one_browser() -> Iterator[Chrome]:
     if os.geteuid() == 0:
         # The browser's own sandbox refuses to run as root, as which a build machine often runs.
         options.add_argument("--no-sandbox")
-    driver = Chrome(options=options, service=ChromeService(shutil.which("chromedriver")))
+    driver = _Patient(options=options, service=ChromeService(shutil.which("chromedriver")))
     driver.set_script_timeout(60)
     yield driver
     driver.quit()

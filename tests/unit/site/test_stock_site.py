@@ -28,7 +28,7 @@ def odd(one: StockFinding | StockPart, name: str) -> StockFinding | StockPart:
 
 CHANGED: dict[str, tuple[object, ...]] = {
     "reference": ("ZZ-1",),
-    "address": ("1 Odd Lane",),
+    "address": ("1 Odd Lane", "=1 Odd Lane", "'=1 Odd Lane"),
     "postcode": ("QE9 9ZZ",),
     "uprn": ("100000009999",),
     "nation": ("scotland",),

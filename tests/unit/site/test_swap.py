@@ -6,7 +6,7 @@ import pytest
 
 from generator.site.aside import Aside
 from generator.site.errors import AnotherBuildRuns, NotOurFolder
-from generator.site.swap import MARK, recover, replaced
+from generator.site.swap import MARK, patched, recover, replaced
 
 
 def test_takes_the_place_of_the_old_one(tmp_path: Path) -> None:
@@ -16,6 +16,17 @@ def test_takes_the_place_of_the_old_one(tmp_path: Path) -> None:
             (new / words).write_text(words, encoding="utf-8")
     assert sorted(p.name for p in out.iterdir()) == [MARK, "two"]
     assert [p.name for p in out.parent.iterdir()] == ["site"]
+
+
+def test_what_goes_takes_its_empty_folders_along(tmp_path: Path) -> None:
+    with replaced(tmp_path / "site", audience="engineers") as new:
+        for path in ("kinds/index.html", "kinds/odd/index.html", "deep/er/one", "deep/two"):
+            (new / path).parent.mkdir(parents=True, exist_ok=True)
+            (new / path).touch()
+    with patched(tmp_path / "site", audience="engineers") as patch:
+        patch.gone += ["kinds/odd/index.html", "deep/er/one", "deep/two", "kinds/never/there"]
+    left = sorted(p.relative_to(tmp_path / "site").as_posix() for p in (tmp_path / "site").rglob("*"))
+    assert left == [MARK, "kinds", "kinds/index.html"]
 
 
 def test_a_failure_leaves_the_old_one(tmp_path: Path) -> None:
