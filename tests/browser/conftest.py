@@ -37,7 +37,7 @@ class _Patient(Chrome):
             "return document.readyState === 'complete' && location.protocol === wanted.protocol"
             " && location.pathname === wanted.pathname;"
         )
-        WebDriverWait(self, 30).until(lambda browser: browser.execute_script(there, url))
+        WebDriverWait(self, 30, poll_frequency=0.05).until(lambda browser: browser.execute_script(there, url))
 
 
 @pytest.fixture(scope="session")
