@@ -51,12 +51,21 @@ def told(written: StockWritten, stock: StockBuild, folder: Path) -> Told:
         folder: The folder of records.
     """
     twice = _twice(written.entries)
+    used = {entry.house_type for entry in written.entries.values()}
+    others = digest_of(str(Path.cwd()), str(folder), look_around(folder, "").everything, sorted(used))
+
+    def say() -> Told:
+        # House types and own kinds, each checked again only when any of them changed.
+        checked = stock.kept.remembered("others", others, lambda: _check_others(folder, stock.today))
+        records = _records(written, folder, twice)
+        return _told(check_together([*records, *checked], today=stock.today))
+
     key = digest_of(
         settled(written.rows),
         [[*entry.reference, *entry.uprn] for stem, entry in written.entries.items() if stem in twice],
-        _key_of_others(written, folder),
+        others,
     )
-    return stock.kept.remembered("told", key, lambda: _told(_check(written, stock, folder, twice)))
+    return stock.kept.remembered("told", key, say)
 
 
 def _told(check: StockCheck) -> Told:
@@ -68,15 +77,15 @@ def _told(check: StockCheck) -> Told:
     )
 
 
-def _check(written: StockWritten, stock: StockBuild, folder: Path, twice: frozenset[str]) -> StockCheck:
+def _records(written: StockWritten, folder: Path, twice: frozenset[str]) -> list[Checked]:
+    """What a check makes of each record, as far as anything is to be said of it."""
     shown = shown_path(folder / f"x{ENDING}").removesuffix(f"x{ENDING}")
-    records = [
+    return [
         _checked(f"{shown}{stem}{ENDING}", entry)
         if entry.row.findings or stem in twice
         else Checked(file=f"{shown}{stem}{ENDING}", sort=Sort.RECORD)
         for stem, entry in written.entries.items()
     ]
-    return check_together([*records, *_others(stock, written, folder)], today=stock.today)
 
 
 def _twice(entries: Mapping[str, Entry]) -> frozenset[str]:
@@ -143,17 +152,6 @@ def _finding(each: StockFinding) -> Finding:
         cure=each.cure,
         example=each.example,
     )
-
-
-def _key_of_others(written: StockWritten, folder: Path) -> str:
-    used = {entry.house_type for entry in written.entries.values()}
-    return digest_of(str(Path.cwd()), str(folder), look_around(folder, "").everything, sorted(used))
-
-
-def _others(stock: StockBuild, written: StockWritten, folder: Path) -> list[Checked]:
-    """House types and own kinds, each checked again only when it changed."""
-    key = _key_of_others(written, folder)
-    return stock.kept.remembered("others", key, lambda: _check_others(folder, stock.today))
 
 
 def _check_others(folder: Path, today: date) -> list[Checked]:

@@ -4,8 +4,6 @@ It must not know what a command does.
 """
 
 import gc
-from collections.abc import Iterator
-from contextlib import contextmanager
 from importlib import import_module
 from typing import Any
 
@@ -14,6 +12,7 @@ import click
 from generator import __version__
 from generator.command.exits import guarded
 from generator.command.terminal import never_fail_to_print
+from generator.kept.staying import all_to_stay
 
 _COMMANDS = {
     "check": "check",
@@ -51,23 +50,11 @@ class _Program(click.Group):
         # Only what is asked for is loaded: all of them together take longer than many a job.
         if cmd_name not in _COMMANDS:
             return None
-        with _all_to_stay():
+        with all_to_stay():
             module = import_module(f"generator.command.{_COMMANDS[cmd_name]}")
+            gc.freeze()  # nor are they to be looked through later
         command: click.Command = getattr(module, cmd_name)
         return command
-
-
-@contextmanager
-def _all_to_stay() -> Iterator[None]:
-    """Look for no garbage while modules are loaded, nor among them later: they all stay, and to look takes a tenth as long again."""
-    at_work = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        gc.freeze()
-        if at_work:
-            gc.enable()
 
 
 @click.group(

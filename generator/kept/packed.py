@@ -3,17 +3,16 @@
 What is read back is checked first, and only our own classes are made from it. It must not know where bytes are kept.
 """
 
-import gc
 import io
 import pickle
 import zlib
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Mapping
 from hashlib import blake2b
 from typing import Any
 
 from generator.catalogue.kind import Kind
 from generator.catalogue.kinds import KINDS
+from generator.kept.staying import all_to_stay
 
 _MARK = b"HBK1"
 _SUM = 16
@@ -88,22 +87,10 @@ def unpack(data: bytes, own_kinds: Mapping[str, Kind] | None = None) -> Any:
     if blake2b(body, digest_size=_SUM).digest() != data[len(_MARK) : len(_MARK) + _SUM]:
         raise NotWhole
     try:
-        with _all_to_stay():
+        with all_to_stay():
             return _Unpacking(zlib.decompress(body), _kinds(own_kinds)).load()
     except Exception as error:
         raise NotWhole from error
-
-
-@contextmanager
-def _all_to_stay() -> Iterator[None]:
-    """Look for no garbage while things are made that all stay: with many of them that takes longer than making them."""
-    at_work = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if at_work:
-            gc.enable()
 
 
 _BUILT_IN = {kind.name: kind for kind in KINDS}

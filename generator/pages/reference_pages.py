@@ -5,7 +5,6 @@ Knows Markdown and where a reader looks things up; not where a site puts the pag
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import partial
 
 from markupsafe import escape
@@ -14,6 +13,7 @@ from generator.catalogue.condition_words import ConditionWords
 from generator.catalogue.kind import Kind
 from generator.catalogue.kinds import KINDS
 from generator.pages.environment import environment
+from generator.pages.late_page import LatePage
 from generator.pages.stock_pages import find
 from generator.record.field_pages import field_reference_markdown
 from generator.record.kind_model import KindFile
@@ -32,23 +32,17 @@ Settings of devices are on the page of their kinds.
 """
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReferencePage:
-    """One page: its address below the site's root, title, one sentence, and how its HTML is made.
-
-    ``made_from`` tells everything that it is made from besides the program; it is empty for a page that is always the same.
-    """
-
-    url: str
-    title: str
-    description: str
-    make: Callable[[], str]
-    made_from: str = ""
-
-    @property
-    def html(self) -> str:
-        """Its HTML, made now."""
-        return self.make()
+def _page(url: str, title: str, description: str, make: Callable[[], str], made_from: str = "") -> LatePage:
+    """A page; one that is made from nothing but the program is always the same."""
+    return LatePage(
+        url=url,
+        kind="reference",
+        title=title,
+        description=description,
+        make=make,
+        made_from=made_from,
+        search=True,
+    )
 
 
 def reference_pages(
@@ -57,7 +51,7 @@ def reference_pages(
     used_in: Mapping[str, list[str]] | None = None,
     *,
     own_files: str = "",
-) -> Iterator[ReferencePage]:
+) -> Iterator[LatePage]:
     """Every reference page.
 
     Args:
@@ -70,13 +64,13 @@ def reference_pages(
     for _, rules in FAMILIES:
         for rule in rules:
             yield _rule(rule, found_in.get(rule.name, []))
-    yield ReferencePage(
+    yield _page(
         url="fields/",
         title="Field reference",
         description="Every key of a record and of a house type, with what may be written there.",
         make=lambda: _html(_FIELDS_INTRODUCTION + field_reference_markdown(Record, HouseType, KindFile)),
     )
-    yield ReferencePage(
+    yield _page(
         url="kinds/",
         title="Kinds of device",
         description="Every kind of device: its terminals, settings, contacts, and where its figures come from.",
@@ -95,18 +89,18 @@ def _own_kinds_list(kinds: tuple[Kind, ...]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _own_kind(kind: Kind, references: list[str], own_files: str) -> ReferencePage:
-    return ReferencePage(
+def _own_kind(kind: Kind, references: list[str], own_files: str) -> LatePage:
+    return _page(
         url=f"kinds/{kind.name}/",
         title=f"{kind.name}: {kind.words}",
         description=f"A kind of device of the firm's own: {kind.words}.",
-        made_from=f"{own_files} {_told(references)}",
+        made_from=f"{own_files} {_named(references)}",
         make=partial(_own_kind_page, kind, references),
     )
 
 
-def _told(references: list[str]) -> str:
-    """All that `_where` goes by."""
+def _named(references: list[str]) -> str:
+    """All that `_where` goes by, as text."""
     return repr((references[:_NAMED], len(references)))
 
 
@@ -156,8 +150,8 @@ def _html(text: str) -> str:
     return markdown.markdown(text, extensions=["tables", "fenced_code", "toc", "sane_lists"])
 
 
-def _rules_index() -> ReferencePage:
-    return ReferencePage(
+def _rules_index() -> LatePage:
+    return _page(
         url="rules/",
         title="Rules",
         description="What every record is held against, by family.",
@@ -165,12 +159,12 @@ def _rules_index() -> ReferencePage:
     )
 
 
-def _rule(rule: Rule, references: list[str]) -> ReferencePage:
-    return ReferencePage(
+def _rule(rule: Rule, references: list[str]) -> LatePage:
+    return _page(
         url=f"rules/{rule.name}/",
         title=f"{rule.name}: {rule.summary}",
         description=rule.summary,
-        made_from=_told(references),
+        made_from=_named(references),
         make=lambda: _html(rule_page(rule)) + _where(references, rule=rule.name),
     )
 

@@ -5,17 +5,17 @@ with the stock. Knows its templates and views; not where a site stands.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from itertools import groupby, islice
-from typing import Any
+from typing import Any, TypeVar
 from urllib.parse import quote, urlencode
 
 from markupsafe import Markup
 
 from generator.findings.finding import Severity
 from generator.pages.environment import environment, ticks
+from generator.pages.late_page import LatePage
 from generator.views.stock_counts import OVERDUE, StockCounts, stock_counts
 from generator.views.stock_findings import stock_findings
 from generator.views.stock_lines import WORST_FIRST, overview_line, settled
@@ -35,6 +35,8 @@ from generator.views.stock_tables import (
     Rows,
 )
 from generator.views.wording import capital
+
+Item = TypeVar("Item")
 
 HOME = "./"
 INDEX = "find/index.js"
@@ -60,34 +62,25 @@ _SHOWN: dict[str, tuple[str, ...]] = {
 """Which columns of a report its page has, where those are not all but the postcode, which ends the address."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockPage:
-    """One page: its address below the site's root, title, one sentence, and how its HTML is made.
-
-    ``made_from`` is everything that it is made from besides the program; empty where it takes as long to tell that as to make
-    the page.
-    """
-
-    url: str
-    title: str
-    description: str
-    make: Callable[[], str]
-    made_from: str = ""
-
-    @property
-    def html(self) -> str:
-        """Its HTML, made now."""
-        return self.make()
-
-    @property
-    def head(self) -> str:
-        """What goes into the page's head: its styles, and on the first page the finder."""
-        root = "" if self.url == HOME else "../" * self.url.count("/")
-        styles = f'<link rel="stylesheet" href="{root}assets/hearthbook-stock.css">'
-        return f'{styles}<script src="assets/finder.js" defer></script>' if self.url == HOME else styles
+def _page(
+    url: str, title: str, description: str, make: Callable[[], str], made_from: str | None = None
+) -> LatePage:
+    root = "" if url == HOME else "../" * url.count("/")
+    head = f'<link rel="stylesheet" href="{root}assets/hearthbook-stock.css">'
+    if url == HOME:
+        head += '<script src="assets/finder.js" defer></script>'
+    return LatePage(
+        url=url,
+        kind="stock",
+        title=title,
+        description=description,
+        make=make,
+        made_from=made_from,
+        head=head,
+    )
 
 
-def stock_pages(rows: Rows, *, firm: str, rules: frozenset[str], day: date) -> Iterator[StockPage]:
+def stock_pages(rows: Rows, *, firm: str, rules: frozenset[str], day: date) -> Iterator[LatePage]:
     """Every page about the whole stock.
 
     Args:
@@ -123,7 +116,7 @@ def _render(template: str, url: str, **given: Any) -> str:
     )
 
 
-def _home(rows: Rows, counts: StockCounts, firm: str, day: date) -> StockPage:
+def _home(rows: Rows, counts: StockCounts, firm: str, day: date) -> LatePage:
     lists = (
         (ALL, "stock/all/", counts.properties),
         (ARRANGEMENTS, "stock/arrangements/", len(counts.arrangements)),
@@ -147,7 +140,7 @@ def _home(rows: Rows, counts: StockCounts, firm: str, day: date) -> StockPage:
         lines=list(_lines(ALL, ALL.table(rows, day=day).lines)) if small else [],
         ranges=[] if small else list(_ranges(rows)),
     )
-    return StockPage(
+    return _page(
         url=HOME,
         title="Properties",
         description="Every property, with what is fitted there, what is unusual and what is wrong.",
@@ -172,9 +165,9 @@ def _page_url(url: str, number: int) -> str:
     return url if number == 1 else f"{url}{number}/"
 
 
-def _findings(rows: Rows, rules: frozenset[str], known_by: str) -> StockPage:
+def _findings(rows: Rows, rules: frozenset[str], known_by: str) -> LatePage:
     url = "findings/"
-    return StockPage(
+    return _page(
         url=url,
         title="Findings",
         description="What is wrong in the stock: by severity, by rule and by property.",
@@ -185,12 +178,12 @@ def _findings(rows: Rows, rules: frozenset[str], known_by: str) -> StockPage:
 
 def _findings_lists(
     rows: Rows, severity: Severity, count: int, rules: frozenset[str], known_by: str
-) -> Iterator[StockPage]:
+) -> Iterator[LatePage]:
     """The findings of one severity, by property."""
     title = f"{str(severity).capitalize()}: findings of the stock"
     pages = min(_pages_for(count), MOST_PAGES)
     for number in range(1, pages + 1):
-        yield StockPage(
+        yield _page(
             url=_page_url(f"{FINDINGS.name}/{severity}/", number),
             title=title if number == 1 else f"{title}, page {number}",
             description=f"Findings of severity {severity}, by property.",
@@ -234,9 +227,9 @@ def _pages_for(count: int) -> int:
     return max(1, -(-count // PAGE_LINES))
 
 
-def _arrangements(counts: StockCounts, known_by: str) -> StockPage:
+def _arrangements(counts: StockCounts, known_by: str) -> LatePage:
     url = "stock/arrangements/"
-    return StockPage(
+    return _page(
         url=url,
         title=ARRANGEMENTS.title,
         description=ARRANGEMENTS.about,
@@ -252,8 +245,8 @@ def _arrangements(counts: StockCounts, known_by: str) -> StockPage:
     )
 
 
-def _parts(rows: Rows, day: date, known_by: str) -> StockPage:
-    return StockPage(
+def _parts(rows: Rows, day: date, known_by: str) -> LatePage:
+    return _page(
         url="stock/parts/",
         title=PARTS.title,
         description=PARTS.about,
@@ -311,40 +304,52 @@ def _sentence(message: str) -> Markup:
     return ticks(capital(message))
 
 
-def _all(rows: Rows) -> Iterator[StockPage]:
+def _all(rows: Rows) -> Iterator[LatePage]:
     """Every property."""
-    listed = list(rows)
-    pages = _pages_for(len(listed))
-    for number in range(1, pages + 1):
-        some = listed[(number - 1) * PAGE_LINES : number * PAGE_LINES]
-        yield StockPage(
-            url=_page_url(f"stock/{ALL.name}/", number),
-            title=ALL.title if number == 1 else f"{ALL.title}, page {number}",
-            description=ALL.about,
-            made_from=repr((len(listed), [(row.settled, row.visited_on, row.looked_on) for row in some])),
-            make=partial(_all_page, some, len(listed), number, pages),
-        )
+    return _paged(
+        ALL,
+        list(rows),
+        pages=_pages_for(len(rows)),
+        made_from=lambda some: repr([(row.settled, row.visited_on, row.looked_on) for row in some]),
+        lines=lambda some: [overview_line(row) for row in some],
+    )
 
 
-def _all_page(rows: list[StockRow], count: int, number: int, pages: int) -> str:
-    return _list_page(ALL, count, [overview_line(row) for row in rows], number, pages)
-
-
-def _list(report: Report, rows: Rows, day: date) -> Iterator[StockPage]:
+def _list(report: Report, rows: Rows, day: date) -> Iterator[LatePage]:
     lines = list(report.table(rows, day=day).lines)
     pages = min(_pages_for(len(lines)), MOST_PAGES)
+    return _paged(report, lines, pages=pages, made_from=repr, lines=lambda some: some)
+
+
+def _paged(
+    report: Report,
+    listed: list[Item],
+    *,
+    pages: int,
+    made_from: Callable[[list[Item]], str],
+    lines: Callable[[list[Item]], list[Line]],
+) -> Iterator[LatePage]:
+    """The pages of a list.
+
+    Args:
+        report: What is listed.
+        listed: All of it.
+        pages: On how many pages.
+        made_from: Everything that the lines of some of it are made from, as text.
+        lines: These lines.
+    """
     for number in range(1, pages + 1):
-        some = lines[(number - 1) * PAGE_LINES : number * PAGE_LINES]
-        yield StockPage(
+        some = listed[(number - 1) * PAGE_LINES : number * PAGE_LINES]
+        yield _page(
             url=_page_url(f"stock/{report.name}/", number),
             title=report.title if number == 1 else f"{report.title}, page {number}",
             description=report.about,
-            made_from=repr((len(lines), pages, some)),
-            make=partial(_list_page, report, len(lines), some, number, pages),
+            made_from=f"{len(listed)} {pages} {made_from(some)}",
+            make=partial(_list_page, report, len(listed), partial(lines, some), number, pages),
         )
 
 
-def _list_page(report: Report, count: int, lines: list[Line], number: int, pages: int) -> str:
+def _list_page(report: Report, count: int, lines: Callable[[], list[Line]], number: int, pages: int) -> str:
     base = f"stock/{report.name}/"
     return _render(
         "stock_list",
@@ -353,7 +358,7 @@ def _list_page(report: Report, count: int, lines: list[Line], number: int, pages
         count=count,
         listed=min(count, pages * PAGE_LINES),
         columns=_columns(report),
-        lines=list(_lines(report, lines)),
+        lines=list(_lines(report, lines())),
         overdue=OVERDUE if report is NOT_LOOKED_AT else (),
         orange=report is ORANGE,
         unvented=report is UNVENTED_CYLINDERS,

@@ -10,7 +10,7 @@ from pathlib import Path
 from generator.site.errors import BadPage, BrokenLinks
 from generator.site.indexes import SEARCH, search_index, sitemap_files
 from generator.site.links import LinkCheck
-from generator.site.page import Later, SiteContent, SitePage, made
+from generator.site.page import Later, Made, SiteContent, SitePage, made
 from generator.site.shell import Shell
 from generator.site.stage import Framework, Other, Others, Written, known_by, other_page
 from generator.site.swap import Patch
@@ -129,13 +129,14 @@ class _Patching:
                 self.put(asset.path, asset.data, Other(digest_of_file(asset.data), known_by(file)))
         return Others(key=key, files=self.now)
 
-    def is_there(self, one: object) -> bool:
+    def is_there(self, one: Made | Later[Made]) -> bool:
         """Whether a page or file need not be made; then it is noted."""
-        was = self.was.files.get(one.path) if isinstance(one, Later) else None
-        if not isinstance(one, Later) or was is None or was.made_from != one.made_from:
-            return False
-        self.note(one.path, was)
-        return True
+        if isinstance(one, Later):
+            was = self.was.files.get(one.path)
+            if was is not None and was.made_from == one.made_from:
+                self.note(one.path, was)
+                return True
+        return False
 
     def put_page(self, page: SitePage, made_from: str) -> None:
         shell = self.shell(page)

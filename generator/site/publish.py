@@ -7,21 +7,21 @@ import os
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
-from functools import partial
 from pathlib import Path
 from shutil import rmtree
 from typing import Generic, NamedTuple, TypeVar
 
 from generator.drawings.drawing_css import drawing_css
 from generator.kept.store import digest_of
-from generator.pages.reference_pages import ReferencePage, reference_pages
+from generator.pages.reference_pages import reference_pages
 from generator.pages.tabs import TABS
 from generator.pipeline import today
 from generator.record.own_kinds import digests_of_own, kinds_of_own
 from generator.site.bulk import PICTURES
 from generator.site.config import FirmConfig
 from generator.site.last_good import LastGood
-from generator.site.page import Later, SiteAsset, SiteContent, SitePage, made, page_path
+from generator.site.late_pages import for_site
+from generator.site.page import Later, SiteAsset, SiteContent, SitePage, made
 from generator.site.stock_build import Places, StockBuild
 from generator.site.stock_written import Have, StockWritten
 from generator.site.stock_site import assets_of_stock, pages_of_stock
@@ -51,8 +51,8 @@ class _Others:
 
     key: str
     links_to: frozenset[str]
-    pages: "tuple[_Held[SitePage], ...]"
-    assets: "tuple[_Held[SiteAsset], ...]"
+    pages: tuple[_Held[SitePage], ...]
+    assets: tuple[_Held[SiteAsset], ...]
 
 
 class EngineersContent:
@@ -251,23 +251,8 @@ def other_pages(
     yield from pages_of_stock(rows, firm=firm, day=day)
     found_in, used_in = _mentions(rows)
     own_files = digest_of(digests_of_own(properties))
-    for page in reference_pages(found_in, kinds_of_own(properties), used_in, own_files=own_files):
-        yield Later(
-            path=page_path(page.url),
-            made_from=digest_of(page.title, page.description, page.made_from),
-            make=partial(_reference_page, page),
-        )
-
-
-def _reference_page(page: ReferencePage) -> SitePage:
-    return SitePage(
-        url=page.url,
-        title=page.title,
-        kind="reference",
-        body=page.html,
-        description=page.description,
-        search=True,
-    )
+    own = kinds_of_own(properties)
+    yield from map(for_site, reference_pages(found_in, own, used_in, own_files=own_files))
 
 
 def other_assets(rows: tuple[StockRow, ...], *, day: date) -> Iterator[SiteAsset | Later[SiteAsset]]:

@@ -13,7 +13,7 @@ from generator.site.aside import Aside
 from generator.site.errors import BadPage, BrokenLinks
 from generator.site.indexes import read_search, search_entry, write_search, write_sitemap
 from generator.site.links import LinkCheck
-from generator.site.page import Bulk, Later, SiteContent, SitePage, made, page_path
+from generator.site.page import Bulk, Later, Made, SiteContent, SitePage, made, page_path
 from generator.site.shell import Filled, Shell, Shells
 from generator.site.swap import write_mark
 from generator.site.tree import Tree, digest_of_file
@@ -127,7 +127,7 @@ def other_page(page: SitePage, filled: Filled, links: LinkCheck, made_from: str)
     )
 
 
-def known_by(one: object) -> str:
+def known_by(one: Made | Later[Made]) -> str:
     """A digest of all that a page or file is made from; empty where that is not known."""
     return one.made_from if isinstance(one, Later) else ""
 
@@ -289,8 +289,10 @@ class Stage:
         Args:
             key: Of the content.
         """
-        pages = [page_path(url) for url in self._own_urls]
-        return Others(key=key, files={path: self._others[path] for path in pages} | self._others)
+        # Pages that others put into their places come last, and are to stand where the content has them.
+        order = {page_path(url): place for place, url in enumerate(self._own_urls)}
+        files = sorted(self._others.items(), key=lambda each: order.get(each[0], len(order)))
+        return Others(key=key, files=dict(files))
 
     def _write_bulk(self, bulk: Bulk, shells: Shells) -> None:
         for top in bulk.tops:

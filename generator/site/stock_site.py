@@ -5,13 +5,13 @@ Made from the stock's rows alone. It must not know what is on a page or in a tab
 
 from collections.abc import Iterator
 from datetime import date
-from functools import partial
 
 from generator.kept.store import digest_of
 from generator.pages.stock_index import index_script
-from generator.pages.stock_pages import INDEX, StockPage, stock_pages
+from generator.pages.stock_pages import INDEX, stock_pages
 from generator.rules.rules import ALL
-from generator.site.page import Later, SiteAsset, SitePage, page_path
+from generator.site.late_pages import for_site
+from generator.site.page import Later, SiteAsset, SitePage
 from generator.site.stock_files import stock_files
 from generator.views.stock_counts import looked
 from generator.views.stock_lines import settled
@@ -27,26 +27,7 @@ def pages_of_stock(rows: Rows, *, firm: str, day: date) -> Iterator[SitePage | L
         day: the day by which ages are told.
     """
     rules = frozenset(rule.name for rule in ALL)
-    for page in stock_pages(rows, firm=firm, rules=rules, day=day):
-        if not page.made_from:
-            yield _site_page(page)
-        else:
-            yield Later(
-                path=page_path(page.url),
-                made_from=digest_of(page.title, page.description, page.made_from),
-                make=partial(_site_page, page),
-            )
-
-
-def _site_page(page: StockPage) -> SitePage:
-    return SitePage(
-        url=page.url,
-        title=page.title,
-        kind="stock",
-        body=page.html,
-        description=page.description,
-        head=page.head,
-    )
+    yield from map(for_site, stock_pages(rows, firm=firm, rules=rules, day=day))
 
 
 def assets_of_stock(rows: Rows, *, day: date) -> Iterator[SiteAsset | Later[SiteAsset]]:

@@ -107,10 +107,10 @@ LINES: dict[str, Callable[[StockRow], Iterable[Line]]] = {
 def finished(row: StockRow) -> StockRow:
     """The row with its finished lines, and with the digest of what is settled of it."""
     made = ((name, csv_lines(lines(row))) for name, lines in LINES.items())
-    settled = row._replace(visited_on=None, looked_on=None, csv=(), settled="")
+    without_days = row._replace(visited_on=None, looked_on=None, csv=(), settled="")
     return row._replace(
         csv=tuple((name, text) for name, text in made if text),
-        settled=sha256(repr(settled).encode()).hexdigest()[:32],
+        settled=sha256(repr(without_days).encode()).hexdigest()[:32],
     )
 
 

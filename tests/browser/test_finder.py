@@ -68,7 +68,7 @@ def _page_of(rows: list[StockRow], folder: Path) -> str:
     page = folder / "index.html"
     page.write_text(
         f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>x</title>{home.head}</head>'
-        f'<body><main class="md-typeset">{home.html}</main></body></html>',
+        f'<body><main class="md-typeset">{home.make()}</main></body></html>',
         encoding="utf-8",
     )
     return page.as_uri()

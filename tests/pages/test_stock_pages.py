@@ -7,12 +7,12 @@ from urllib.parse import parse_qs
 import pytest
 
 from generator.findings.finding import Severity
+from generator.pages.late_page import LatePage
 from generator.pages.stock_pages import (
     AT_HOME,
     HOME,
     MOST_PAGES,
     PAGE_LINES,
-    StockPage,
     find,
     stock_pages,
 )
@@ -26,35 +26,35 @@ MANY = made_rows(10_000)
 FIRM = "A <b>firm</b>"
 
 
-def pages(rows: list[StockRow]) -> dict[str, StockPage]:
+def pages(rows: list[StockRow]) -> dict[str, LatePage]:
     made = list(stock_pages(rows, firm=FIRM, rules=frozenset(), day=DAY))
     assert len({page.url for page in made}) == len(made)
     return {page.url: page for page in made}
 
 
 @pytest.fixture(scope="module")
-def many() -> dict[str, StockPage]:
+def many() -> dict[str, LatePage]:
     return pages(MANY)
 
 
-def test_no_page_grows_with_the_stock(many: dict[str, StockPage]) -> None:
-    assert max(len(page.html.encode()) for page in many.values()) < 200_000
+def test_no_page_grows_with_the_stock(many: dict[str, LatePage]) -> None:
+    assert max(len(page.make().encode()) for page in many.values()) < 200_000
     assert len(many) < 10_000 / PAGE_LINES + 10 * MOST_PAGES
-    assert len(many[HOME].html) < 20_000
+    assert len(many[HOME].make()) < 20_000
 
 
-def test_every_property_is_listed_once(many: dict[str, StockPage]) -> None:
+def test_every_property_is_listed_once(many: dict[str, LatePage]) -> None:
     listed = [
         reference
         for url, page in many.items()
         if url.startswith("stock/all/")
-        for reference in re.findall(r'<th scope="row"><a href="[./]+p/([^/]+)/"', page.html)
+        for reference in re.findall(r'<th scope="row"><a href="[./]+p/([^/]+)/"', page.make())
     ]
     assert listed == [row.folder for row in MANY]
 
 
-def test_a_list_that_is_too_long_says_so(many: dict[str, StockPage]) -> None:
-    first = many["stock/not-looked-at/"].html
+def test_a_list_that_is_too_long_says_so(many: dict[str, LatePage]) -> None:
+    first = many["stock/not-looked-at/"].make()
     assert f"of which the first {MOST_PAGES * PAGE_LINES:,} are listed here and all are in the table" in first
     assert f"stock/not-looked-at/{MOST_PAGES}/" in many
     assert f"stock/not-looked-at/{MOST_PAGES + 1}/" not in many
@@ -64,15 +64,15 @@ def test_a_list_that_is_too_long_says_so(many: dict[str, StockPage]) -> None:
 @pytest.mark.parametrize("count", [0, 1, AT_HOME, AT_HOME + 1])
 def test_small_stocks(count: int) -> None:
     made = pages(MANY[:count])
-    home = made[HOME].html
+    home = made[HOME].make()
     assert ('id="hb-stock"' in home) == (0 < count <= AT_HOME)
     assert ("hb-ranges" in home) == (count > AT_HOME)
     assert {f"findings/{severity}/" for severity in Severity} <= made.keys()
-    assert all(page.html.count("<h1>") == 1 for page in made.values())
+    assert all(page.make().count("<h1>") == 1 for page in made.values())
     assert "A &lt;b&gt;firm&lt;/b&gt;" in home
 
 
-def test_links_to_the_finder_mean_something_there(many: dict[str, StockPage]) -> None:
+def test_links_to_the_finder_mean_something_there(many: dict[str, LatePage]) -> None:
     index = stock_index(MANY, day=DAY)
     values = {
         facet["key"]: {each if isinstance(each, str) else each[0] for each in facet["values"]}
@@ -81,7 +81,7 @@ def test_links_to_the_finder_mean_something_there(many: dict[str, StockPage]) ->
     links = {
         unescape(link)
         for page in many.values()
-        for link in re.findall(r'href="[^"#]*#find\?([^"]+)"', page.html)
+        for link in re.findall(r'href="[^"#]*#find\?([^"]+)"', page.make())
     }
     asked = {(key, value) for link in links for key, (value,) in parse_qs(link).items()}
     assert {key for key, _ in asked} == {
@@ -99,8 +99,8 @@ def test_links_to_the_finder_mean_something_there(many: dict[str, StockPage]) ->
     }
 
 
-def test_counts_are_those_of_the_finder(many: dict[str, StockPage]) -> None:
-    home = many[HOME].html
+def test_counts_are_those_of_the_finder(many: dict[str, LatePage]) -> None:
+    home = many[HOME].make()
     for severity in WORST_FIRST:
         having = sum(any(each.severity is severity for each in row.findings) for row in MANY)
         assert f'<a href="./#find?severity={severity}">{having:,}</a>' in home
@@ -121,8 +121,8 @@ def test_words_of_a_record_never_act(text: str) -> None:
         cylinders=(StockCylinder(text, text, UNVENTED, 150, text, text),),
     )
     for url, page in pages([hostile]).items():
-        assert Shape(page.html).active == [], url
-        assert "alert(1)</script>" not in page.html, url
+        assert Shape(page.make()).active == [], url
+        assert "alert(1)</script>" not in page.make(), url
 
 
 def test_an_address_of_the_finder() -> None:

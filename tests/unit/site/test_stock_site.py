@@ -6,6 +6,7 @@ from datetime import date, timedelta
 import pytest
 
 from generator.findings.finding import Severity
+from generator.pages.stock_pages import PAGE_LINES
 from generator.site.page import Later, SiteAsset, SitePage
 from generator.site.stock_site import assets_of_stock, pages_of_stock
 from generator.views.stock_lines import UNVENTED, finished
@@ -105,7 +106,7 @@ def test_a_visit_changes_only_what_tells_of_visits() -> None:
     rows = [*ROWS[:at], finished(late._replace(visited_on=DAY, looked_on=DAY)), *ROWS[at + 1 :]]
     before, after = known(ROWS), known(rows)
     changed = {path for path in before if before[path] != after.get(path)}
-    page = f"stock/all/{at // 200 + 1}/index.html" if at >= 200 else "stock/all/index.html"
+    page = f"stock/all/{at // PAGE_LINES + 1}/index.html" if at >= PAGE_LINES else "stock/all/index.html"
     assert {page, "stock/all.csv", "stock/all.xlsx"} <= changed
     assert all(path.startswith(("stock/all", "stock/not-looked-at", "index.html", "find/")) for path in changed)
     assert sum(path.startswith("stock/all/") for path in changed) == 1

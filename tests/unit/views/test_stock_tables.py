@@ -149,3 +149,10 @@ def test_counts() -> None:
         2,
     )
     assert counts.arrangements == (("Two zones.", 2), ("One zone.", 1))
+
+
+def test_headings_of_a_report_differ() -> None:
+    """A workbook has its columns by these."""
+    for report in REPORTS:
+        words = [column.words for column in report.columns]
+        assert len(set(words)) == len(words), report.name
