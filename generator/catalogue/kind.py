@@ -41,7 +41,7 @@ class Duty(StrEnum):
 class Settings(BaseModel):
     """Base of every kind's settings: strict, frozen, unknown keys refused."""
 
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", defer_build=True)
 
 
 def _as_written(value: Any) -> Any:

@@ -49,7 +49,7 @@ Pair = Annotated[list[TerminalName], Field(min_length=2, max_length=2, descripti
 class Condition(Part):
     """When something is so. One key each; a name by itself is short for `is`."""
 
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", defer_build=True)
 
     is_: Annotated[
         Name | None,

@@ -22,7 +22,7 @@ from generator.record.fields import (
 class Part(BaseModel):
     """Base of every part of a record: strict, frozen, unknown keys refused."""
 
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", defer_build=True)
 
 
 RoleOfPerson = Literal[

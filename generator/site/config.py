@@ -46,7 +46,7 @@ Tag = Annotated[str, StringConstraints(max_length=40, pattern=r"^[a-z]{2,3}(-[A-
 
 
 class _Part(BaseModel):
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", defer_build=True)
 
 
 class Firm(_Part):
