@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from generator.compiled_templates import compiled
 from generator.templates import templates_dir
 
 # What XML 1.0 does not allow in a document, however it is written (production 2, Char).
@@ -29,6 +30,9 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=False,
+        auto_reload=False,
+        optimized=False,  # as those of pages are: what is compiled is kept
+        bytecode_cache=compiled(__file__, "svg"),
     )
 
 

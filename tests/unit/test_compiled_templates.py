@@ -5,13 +5,13 @@ from pathlib import Path
 import pytest
 from jinja2 import DictLoader, Environment
 
-from generator.pages.environment import _Compiled
+from generator.compiled_templates import Compiled
 
 TEMPLATE = "{% for each in range(3) %}{{ each }}, {% endfor %}{{ words }}"
 
 
 def rendered(folder: Path) -> str:
-    cache = _Compiled(str(folder), "template-%s.cache")
+    cache = Compiled(str(folder), "template-%s.cache")
     return (
         Environment(autoescape=True, loader=DictLoader({"one": TEMPLATE}), bytecode_cache=cache)
         .get_template("one")
