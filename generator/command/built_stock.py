@@ -18,7 +18,7 @@ from generator.kept.store import digest_of
 from generator.record.file_names import shown_path
 from generator.record.load import HOUSE_TYPES
 from generator.record.own_kinds import OWN_KINDS
-from generator.site.ledger import Entry, Written, look_around
+from generator.site.ledger import Entry, Written
 from generator.site.stock_build import StockBuild
 from generator.site.stock_written import StockWritten
 from generator.views.stock_lines import settled
@@ -52,7 +52,8 @@ def told(written: StockWritten, stock: StockBuild, folder: Path) -> Told:
     """
     twice = _twice(written.entries)
     used = {entry.house_type for entry in written.entries.values()}
-    others = digest_of(str(Path.cwd()), str(folder), look_around(folder, "").everything, sorted(used))
+    around = written.around
+    others = digest_of(str(Path.cwd()), str(folder), around.house_types, around.kinds, sorted(used))
 
     def say() -> Told:
         # House types and own kinds, each checked again only when any of them changed.
@@ -61,7 +62,8 @@ def told(written: StockWritten, stock: StockBuild, folder: Path) -> Told:
         return _told(check_together([*records, *checked], today=stock.today))
 
     key = digest_of(
-        settled(written.rows),
+        [*written.entries],
+        settled(written.rows, of=lambda digests: digests.findings),
         [[*entry.reference, *entry.uprn] for stem, entry in written.entries.items() if stem in twice],
         others,
     )

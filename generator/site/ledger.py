@@ -133,12 +133,21 @@ def _digests(folder: Path) -> dict[str, str]:
 
 def record_gates(properties: Path) -> dict[str, Gate]:
     """The records in a folder by name without ending, in order of reference, each with its gate."""
-    found = {}
     with os.scandir(properties) as entries:
-        for entry in entries:
-            if entry.name.endswith(ENDING) and not entry.name.startswith(".") and entry.is_file():
-                found[entry.name.removesuffix(ENDING)] = _gate(entry.stat())
+        found = {
+            entry.name.removesuffix(ENDING): _gate(entry.stat()) for entry in entries if _is_record(entry)
+        }
     return {stem: found[stem] for stem in sorted(found)}
+
+
+def has_records(properties: Path) -> bool:
+    """Whether there is any record in a folder."""
+    with os.scandir(properties) as entries:
+        return any(map(_is_record, entries))
+
+
+def _is_record(entry: os.DirEntry[str]) -> bool:
+    return entry.name.endswith(ENDING) and not entry.name.startswith(".") and entry.is_file()
 
 
 def record_files(properties: Path) -> list[Path]:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from generator.kept.mapping import KeptMapping
 from generator.kept.store import digest_of
 from generator.site.page import SiteContent
 from generator.site.patch import NotPatchable, patch_pages
@@ -26,18 +27,20 @@ Write = Callable[[Path, Path | None, SiteContent], Stage]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SitesState:
-    """What two sites hold, as far as it must be known to patch them.
+    """What two sites hold besides the pages of properties, as far as it must be known to patch them.
 
     Attributes:
         state: The digest that both are marked with.
-        have: The properties' pages.
+        frames: See `Have`, as for the next.
+        addressed: Likewise.
         others: What else of ours there is on the engineers' site.
         pictures: The pictures there.
         rest: A digest of every file of the tenants' site that is no property's page.
     """
 
     state: str
-    have: Have
+    frames: str
+    addressed: str
     others: Others
     pictures: tuple[str, ...] = ()
     rest: dict[str, str] = field(default_factory=dict)
@@ -83,7 +86,10 @@ class Sites:
         self._pages = PropertyPages(stock)
         place = digest_of(str(engineers.resolve()), str(tenants.resolve()))[:16]
         self._framework = f"frames-{digest_of(frames_depend_on)[:16]}"
-        self._name = f"sites-{place}-{digest_of(frames_depend_on)[:16]}"
+        self._held: KeptMapping[tuple[str, str]] = KeptMapping(
+            stock.kept, f"sites-{place}-{digest_of(frames_depend_on)[:16]}"
+        )
+        """Of each property the digest of its pages and the address of its tenants' page."""
 
     def build(self, write: Write) -> BothWritten:
         """Build both; however it ends, each folder holds its old site or the new one.
@@ -101,7 +107,8 @@ class Sites:
 
     def _known(self) -> tuple[SitesState | None, Framework | None]:
         """What is known of the sites that are there, if they are what was written last."""
-        was, framework = self.stock.kept.read(self._name), self.stock.kept.read(self._framework)
+        self._held.read()
+        was, framework = self._held.about, self.stock.kept.read(self._framework)
         if not isinstance(was, SitesState) or not isinstance(framework, Framework):
             return None, None
         if {state_of(self.engineers), state_of(self.tenants)} != {was.state}:
@@ -110,7 +117,7 @@ class Sites:
             there = {each.name for each in (self.engineers / "p").iterdir()}
         except OSError:
             return None, None
-        return (was, framework) if there == was.have.pages.keys() else (None, None)
+        return (was, framework) if there == self._held.entries.keys() else (None, None)
 
     def _whole(self, write: Write) -> BothWritten:
         with (
@@ -140,7 +147,13 @@ class Sites:
             patched(self.engineers, audience=ENGINEERS) as engineers,
             patched(self.tenants, audience=TENANTS) as tenants,
         ):
-            self._pages.have = was.have
+            before = self._held.entries
+            self._pages.have = Have(
+                frames=was.frames,
+                pages={stem: pages for stem, (pages, _) in before.items()},
+                addresses={stem: address for stem, (_, address) in before.items()},
+                addressed=was.addressed,
+            )
             self._pages.places = Places(root=engineers.folder, tenants=tenants.folder, secret=self.secret)
             done = patch_pages(
                 content_of(self._pages), framework, engineers, site=self.engineers, was=was.others
@@ -161,9 +174,9 @@ class Sites:
         for path, data in rest.items():
             if was.rest.get(path) != digest_of_file(data):
                 tree.put(path, data)
-        wanted = {f"{address}/index.html" for address in self._written.have.addresses.values()} | rest.keys()
-        before = [*(f"{address}/index.html" for address in was.have.addresses.values()), *was.rest]
-        patch.gone += [path.removesuffix("/index.html") for path in before if path not in wanted]
+        wanted = {*self._written.have.addresses.values(), *map(_folder, rest)}
+        before = (*(address for _, address in self._held.entries.values()), *map(_folder, was.rest))
+        patch.gone += [each for each in before if each not in wanted]
 
     @property
     def _written(self) -> StockWritten:
@@ -192,7 +205,8 @@ class Sites:
         ]
         return SitesState(
             state=digest_of_file("\n".join(held).encode()),
-            have=have,
+            frames=have.frames,
+            addressed=have.addressed,
             others=others,
             pictures=tuple(self._written.files),
             rest=digests,
@@ -201,5 +215,11 @@ class Sites:
     def _keep(self, now: SitesState, framework: Framework | None) -> None:
         if framework is not None:
             self.stock.kept.write(self._framework, framework)
-        self.stock.kept.write(self._name, now)
+        have = self._written.have
+        self._held.write({stem: (pages, have.addresses[stem]) for stem, pages in have.pages.items()}, now)
         self.stock.tidy()
+
+
+def _folder(path: str) -> str:
+    """The folder of a page's file; another file itself."""
+    return path.removesuffix("/index.html")

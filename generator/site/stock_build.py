@@ -12,6 +12,7 @@ from pathlib import Path
 from time import time_ns
 from typing import TypeVar, cast
 
+from generator.kept.mapping import KeptMapping
 from generator.kept.store import Kept, digest_of, drop_older
 from generator.kept.version import program_version
 from generator.site.bulk import Done, Order, Task, write_properties
@@ -24,29 +25,9 @@ from generator.site.tenant_address import tenant_address
 
 _RACY_NS = 2_000_000_000
 """A file changed so shortly before it was read may have been changed again since without its time telling."""
-_MOST_CHANGES = 300
-"""More changes than this are not kept apart from the ledger."""
 WORDING = "wording"
 """Folder of the tenants' sentences in other languages, beside the records."""
 Value = TypeVar("Value")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ledger:
-    """The entries of one folder of records, and when they were made."""
-
-    entries: Mapping[str, Entry]
-    made_ns: int
-    name: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Changes:
-    """What has changed since a ledger was written whole; None for a record that is gone."""
-
-    base: str
-    entries: Mapping[str, Entry | None]
-    made_ns: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,45 +73,26 @@ class StockBuild:
         self.version = program_version()
         self.step = step
         self.kept = Kept(self.cache, self.version)
-        self._name = f"ledger-{digest_of(str(properties.resolve()), str(Path.cwd()))[:16]}"
-        self._ledger: Ledger | None = None
-        self._base: str | None = None
-        self._changes: dict[str, Entry | None] = {}
-        self._held: tuple[object, ...] = ()
-        """The stamps of what the ledger in memory was read from or written to."""
+        self._ledger: KeptMapping[Entry] = KeptMapping(
+            self.kept, f"ledger-{digest_of(str(properties.resolve()), str(Path.cwd()))[:16]}"
+        )
+        self._known = False
 
     @property
-    def ledger(self) -> Ledger:
-        """What is known from the last build."""
-        if self._ledger is None:
-            self._ledger = self._read()
+    def ledger(self) -> KeptMapping[Entry]:
+        """What is known from the last build, by name of the record; with it, when that build began in ns."""
+        if not self._known:
+            self._known = True
+            self._ledger.read()
             # All of it stays to the end: nothing of it is to be looked through for garbage again and again.
             gc.freeze()
         return self._ledger
 
     def take_over(self, before: "StockBuild") -> None:
         """Spare reading the ledger where an earlier build of the same records has it and nobody wrote it since."""
-        if before._name == self._name and before.version == self.version:
-            stamps = self._stamps()
-            if None not in stamps and stamps == before._held:
-                self._ledger, self._base = before._ledger, before._base
-                self._changes, self._held = dict(before._changes), stamps
-
-    def _stamps(self) -> tuple[object, ...]:
-        return self.kept.stamp(self._name), self.kept.stamp(f"{self._name}-since")
-
-    def _read(self) -> Ledger:
-        self._held = self._stamps()
-        stored = self.kept.read(self._name)
-        if not isinstance(stored, Ledger):
-            return Ledger(entries={}, made_ns=0)
-        since = self.kept.read(f"{self._name}-since")
-        if not isinstance(since, Changes) or since.base != stored.name:
-            return Ledger(entries={}, made_ns=0)
-        self._base, self._changes = stored.name, dict(since.entries)
-        entries = {stem: entry for stem, entry in stored.entries.items() if since.entries.get(stem, entry)}
-        entries |= {stem: entry for stem, entry in since.entries.items() if entry is not None}
-        return Ledger(entries=entries, made_ns=since.made_ns, name=stored.name)
+        held = before.ledger
+        if before.version == self.version and held.name == self._ledger.name and held.holds():
+            self._ledger, self._known = held, True
 
     def write(
         self,
@@ -199,9 +161,10 @@ class StockBuild:
                 wanted.setdefault(place, f"p/{entry.row.folder}/index.html")
         before = self.ledger.entries
         if len(before) != len(entries) or any(before.get(stem) is not each for stem, each in entries.items()):
-            self._note(entries, began_ns)
+            self.ledger.write(entries, began_ns)
         return StockWritten(
             entries=entries,
+            around=around,
             written=tuple(task.stem for task in tasks),
             gone=tuple(stem for stem in have.pages if stem not in gates),
             have=Have(
@@ -226,35 +189,22 @@ class StockBuild:
         if self.cache is not None:
             drop_older(self.cache, self.version)
 
-    def _note(self, entries: Mapping[str, Entry], began_ns: int) -> None:
-        """Write the ledger: only what differs from the last that was written whole, while that is little."""
-        known, changes = self.ledger, dict(self._changes)
-        changes |= {stem: each for stem, each in entries.items() if known.entries.get(stem) is not each}
-        changes |= {stem: None for stem in known.entries if stem not in entries}
-        if self._base is None or len(changes) > _MOST_CHANGES:
-            self._base, changes = digest_of(began_ns, str(self.properties)), {}
-            self.kept.write(self._name, Ledger(entries=entries, made_ns=began_ns, name=self._base))
-        self.kept.write(f"{self._name}-since", Changes(base=self._base, entries=changes, made_ns=began_ns))
-        self._changes = changes
-        self._ledger = Ledger(entries=entries, made_ns=began_ns, name=self._base)
-        self._held = self._stamps()
-
     def _done(self, order: Order, tasks: list[Task]) -> Iterator[Done]:
         return write_properties(order, tasks, jobs=self.jobs)
 
     def _holding(self, gates: Mapping[str, Gate], around: Around) -> dict[str, Entry]:
         """The entries that still hold."""
-        known = self.ledger
+        known, made_ns = self.ledger.entries, self.ledger.about or 0
         holding: dict[str, Entry] = {}
         for stem, gate in gates.items():
-            entry = known.entries.get(stem)
+            entry = known.get(stem)
             if entry is not None and still_holds(
                 entry,
                 gate,
                 around=around,
                 today=self.today,
                 properties=self.properties,
-                slack_ns=known.made_ns - _RACY_NS,
+                slack_ns=made_ns - _RACY_NS,
             ):
                 holding[stem] = entry if entry.gate == gate else entry._replace(gate=gate)
         return holding

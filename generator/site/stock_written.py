@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from generator.findings.finding import Severity
 from generator.kept.store import digest_of
 from generator.pages.tabs import TABS
-from generator.site.ledger import Entry
+from generator.site.ledger import Around, Entry
 from generator.site.page import HOME, page_path
 from generator.views.stock_model import StockRow
 
@@ -52,6 +52,7 @@ class StockWritten:
 
     Attributes:
         entries: Of every property, in order of reference.
+        around: What they depend on besides their records.
         written: Those whose pages were made anew.
         gone: Those that the site had and that have no record any more.
         have: What the site has now.
@@ -63,6 +64,7 @@ class StockWritten:
     """
 
     entries: Mapping[str, Entry]
+    around: Around
     written: tuple[str, ...]
     gone: tuple[str, ...]
     have: Have
