@@ -26,6 +26,7 @@ from generator.site.publish_tenants import Sheets
 from generator.site.shell import BODY, DESCRIPTION, HEAD, TITLE, Shell, body_of, head_of
 from generator.site.tree import Tree
 from generator.views.stock_model import StockRow
+from generator.views.stock_tables import Stock
 from generator.views.tenant_wording import load_wordings
 
 
@@ -104,8 +105,9 @@ def our_stage(
 
 def _written(pages: Pages, site: Path, folder: Path, today: date) -> tuple[float, dict[tuple[str, int], str]]:
     site.mkdir(parents=True)
-    others = tuple(map(made, other_pages(pages.rows, firm="Bench", day=today, properties=folder)))
-    assets = tuple(map(made, other_assets(pages.rows, day=today)))
+    stock = Stock(pages.rows, today)
+    others = tuple(map(made, other_pages(stock, firm="Bench", properties=folder)))
+    assets = tuple(map(made, other_assets(stock)))
     content = SiteContent(pages=(*others, *pages.pages), assets=assets)
     begun = perf_counter()
     stage = write_site(site, None, properties=folder, settings=folder / "none.yml", maker=lambda *_: content)

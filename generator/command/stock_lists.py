@@ -84,7 +84,7 @@ def stock(
     elif kind == "csv":
         from generator.site.stock_files import csv_text
 
-        _write(csv_text(chosen, rows, day=today), out)
+        _write(csv_text(chosen, chosen.csv_body(rows, day=today)), out)
     else:
         _write("\n".join(_text(chosen.table(rows, day=today))) + "\n", out)
 

@@ -18,7 +18,7 @@ from generator.pages.environment import environment, ticks
 from generator.pages.late_page import LatePage
 from generator.views.stock_counts import OVERDUE, StockCounts, stock_counts
 from generator.views.stock_findings import stock_findings
-from generator.views.stock_lines import WORST_FIRST, overview_line, settled
+from generator.views.stock_lines import WORST_FIRST, overview_line
 from generator.views.stock_model import StockFinding, StockRow
 from generator.views.stock_parts import AGES, part_counts
 from generator.views.stock_table import Cell, Line
@@ -33,6 +33,7 @@ from generator.views.stock_tables import (
     UNVENTED_CYLINDERS,
     Report,
     Rows,
+    Stock,
 )
 from generator.views.wording import capital
 
@@ -80,26 +81,26 @@ def _page(
     )
 
 
-def stock_pages(rows: Rows, *, firm: str, rules: frozenset[str], day: date) -> Iterator[LatePage]:
+def stock_pages(stock: Stock, *, firm: str, rules: frozenset[str]) -> Iterator[LatePage]:
     """Every page about the whole stock.
 
     Args:
-        rows: the stock, in the order in which properties are listed.
+        stock: the stock.
         firm: the firm's name.
         rules: names of the rules that have a page to link to.
-        day: the day by which ages are told.
     """
-    counts = stock_counts(rows, day=day)
-    known_by = settled(rows)
-    yield _home(rows, counts, firm, day)
-    yield _findings(rows, rules, known_by)
+    rows = stock.rows
+    counts = stock_counts(rows, day=stock.day)
+    found = f"{len(rows)} {stock.made_from(FINDINGS)}"
+    yield _home(stock, counts, firm)
+    yield _findings(rows, rules, found)
     for severity in WORST_FIRST:
-        yield from _findings_lists(rows, severity, counts.findings[severity], rules, known_by)
-    yield _arrangements(counts, known_by)
-    yield _parts(rows, day, known_by)
+        yield from _findings_lists(rows, severity, counts.findings[severity], rules, found)
+    yield _arrangements(counts, stock.made_from(ARRANGEMENTS))
+    yield _parts(rows, stock.day, stock.made_from(PARTS))
     yield from _all(rows)
     for report in _LISTED:
-        yield from _list(report, rows, day)
+        yield from _list(report, stock)
 
 
 def find(root: str, **facets: str) -> str:
@@ -116,7 +117,7 @@ def _render(template: str, url: str, **given: Any) -> str:
     )
 
 
-def _home(rows: Rows, counts: StockCounts, firm: str, day: date) -> LatePage:
+def _home(stock: Stock, counts: StockCounts, firm: str) -> LatePage:
     lists = (
         (ALL, "stock/all/", counts.properties),
         (ARRANGEMENTS, "stock/arrangements/", len(counts.arrangements)),
@@ -137,8 +138,8 @@ def _home(rows: Rows, counts: StockCounts, firm: str, day: date) -> LatePage:
         lists=lists,
         index=INDEX,
         columns=_columns(ALL),
-        lines=list(_lines(ALL, ALL.table(rows, day=day).lines)) if small else [],
-        ranges=[] if small else list(_ranges(rows)),
+        lines=list(_lines(ALL, stock.lines(ALL))) if small else [],
+        ranges=[] if small else list(_ranges(stock.rows)),
     )
     return _page(
         url=HOME,
@@ -250,7 +251,7 @@ def _parts(rows: Rows, day: date, known_by: str) -> LatePage:
         url="stock/parts/",
         title=PARTS.title,
         description=PARTS.about,
-        made_from=f"{known_by} {day.isoformat()}",
+        made_from=known_by,
         make=partial(_parts_page, rows, day),
     )
 
@@ -310,13 +311,13 @@ def _all(rows: Rows) -> Iterator[LatePage]:
         ALL,
         list(rows),
         pages=_pages_for(len(rows)),
-        made_from=lambda some: repr([(row.settled, row.visited_on, row.looked_on) for row in some]),
+        made_from=lambda some: repr([(row.settled.listed, row.visited_on, row.looked_on) for row in some]),
         lines=lambda some: [overview_line(row) for row in some],
     )
 
 
-def _list(report: Report, rows: Rows, day: date) -> Iterator[LatePage]:
-    lines = list(report.table(rows, day=day).lines)
+def _list(report: Report, stock: Stock) -> Iterator[LatePage]:
+    lines = stock.lines(report)
     pages = min(_pages_for(len(lines)), MOST_PAGES)
     return _paged(report, lines, pages=pages, made_from=repr, lines=lambda some: some)
 

@@ -14,9 +14,9 @@ from zipfile import ZIP_DEFLATED, ZipFile
 from rustpy_xlsxwriter import Format, write_worksheet
 
 from generator.site.page import Later, SiteAsset
-from generator.views.stock_lines import csv_lines, settled, visited
+from generator.views.stock_lines import csv_lines
 from generator.views.stock_table import Cell, Column, Line, StockTable
-from generator.views.stock_tables import REPORTS, Report, Rows
+from generator.views.stock_tables import REPORTS, Report, Stock
 
 _WIDEST = 60
 _WIDTH_FROM = 200
@@ -31,9 +31,14 @@ _MADE = b">1980-01-01T00:00:00Z<"
 """When every workbook says that it was made, so that the same table gives the same bytes."""
 
 
-def csv_text(report: Report, rows: Rows, *, day: date) -> str:
-    """The table with its keys for a heading, lines ended as RFC 4180 has it, dates as ISO 8601 has them."""
-    return csv_lines([tuple(column.key for column in report.columns)]) + report.csv_body(rows, day=day)
+def csv_text(report: Report, body: str) -> str:
+    """A report as CSV with its keys for a heading.
+
+    Args:
+        report: the report.
+        body: its lines as CSV.
+    """
+    return csv_lines([tuple(column.key for column in report.columns)]) + body
 
 
 def xlsx_bytes(table: StockTable) -> bytes:
@@ -95,27 +100,18 @@ def _length(cell: Cell) -> int:
     return 10 if isinstance(cell, date) else len(str(cell or ""))
 
 
-def stock_files(rows: Rows, *, day: date) -> Iterator[SiteAsset | Later[SiteAsset]]:
-    """Every report of a stock as CSV, and as XLSX where it is not too long for that.
-
-    Args:
-        rows: the stock.
-        day: the day by which ages are told.
-    """
-    all_but_visits = f"{settled(rows)} {day.isoformat()}"
-    everything = f"{all_but_visits} {visited(rows)}"
+def stock_files(stock: Stock) -> Iterator[SiteAsset | Later[SiteAsset]]:
+    """Every report of a stock as CSV, and as XLSX where it is not too long for that."""
     for report in REPORTS:
-        made_from = everything if report.by_visits else all_but_visits
-        table = partial(_csv, report, rows, day)
-        yield Later(path=report.path("csv"), made_from=made_from, make=table)
+        made_from = stock.made_from(report)
+        yield Later(path=report.path("csv"), made_from=made_from, make=partial(_csv, report, stock))
         if report.workbook:
-            book = partial(_workbook, report, rows, day)
-            yield Later(path=report.path("xlsx"), made_from=made_from, make=book)
+            yield Later(path=report.path("xlsx"), made_from=made_from, make=partial(_workbook, report, stock))
 
 
-def _csv(report: Report, rows: Rows, day: date) -> SiteAsset:
-    return SiteAsset(path=report.path("csv"), data=csv_text(report, rows, day=day).encode())
+def _csv(report: Report, stock: Stock) -> SiteAsset:
+    return SiteAsset(path=report.path("csv"), data=csv_text(report, stock.csv_body(report)).encode())
 
 
-def _workbook(report: Report, rows: Rows, day: date) -> SiteAsset:
-    return SiteAsset(path=report.path("xlsx"), data=xlsx_bytes(report.table(rows, day=day)))
+def _workbook(report: Report, stock: Stock) -> SiteAsset:
+    return SiteAsset(path=report.path("xlsx"), data=xlsx_bytes(report.filled(stock.lines(report))))

@@ -4,7 +4,6 @@ Made from the stock's rows alone. It must not know what is on a page or in a tab
 """
 
 from collections.abc import Iterator
-from datetime import date
 
 from generator.kept.store import digest_of
 from generator.pages.stock_index import index_script
@@ -15,27 +14,27 @@ from generator.site.page import Later, SiteAsset, SitePage
 from generator.site.stock_files import stock_files
 from generator.views.stock_counts import looked
 from generator.views.stock_lines import settled
-from generator.views.stock_tables import Rows
+from generator.views.stock_tables import Stock
 
 
-def pages_of_stock(rows: Rows, *, firm: str, day: date) -> Iterator[SitePage | Later[SitePage]]:
+def pages_of_stock(stock: Stock, *, firm: str) -> Iterator[SitePage | Later[SitePage]]:
     """Every page about the whole stock, the first page of the site among them.
 
     Args:
-        rows: the stock, in the order in which properties are listed.
+        stock: the stock.
         firm: the firm's name.
-        day: the day by which ages are told.
     """
     rules = frozenset(rule.name for rule in ALL)
-    yield from map(for_site, stock_pages(rows, firm=firm, rules=rules, day=day))
+    yield from map(for_site, stock_pages(stock, firm=firm, rules=rules))
 
 
-def assets_of_stock(rows: Rows, *, day: date) -> Iterator[SiteAsset | Later[SiteAsset]]:
+def assets_of_stock(stock: Stock) -> Iterator[SiteAsset | Later[SiteAsset]]:
     """The files of the whole stock."""
+    rows, day = stock.rows, stock.day
     ago = [str(looked(row, day)) for row in rows]
     yield Later(
         path=INDEX,
         made_from=digest_of(settled(rows), ago),
         make=lambda: SiteAsset(path=INDEX, data=index_script(rows, day=day)),
     )
-    yield from stock_files(rows, day=day)
+    yield from stock_files(stock)

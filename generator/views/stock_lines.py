@@ -1,4 +1,4 @@
-"""What one property adds to the tables of the stock: its lines, and the same as finished CSV.
+"""What one property adds to the tables of the stock: its lines, and how lines become CSV.
 
 Knows one row at a time; which tables there are and in which order lines stand is decided by whoever joins them.
 """
@@ -6,12 +6,11 @@ Knows one row at a time; which tables there are and in which order lines stand i
 import csv
 import io
 from collections.abc import Callable, Iterable, Iterator
-from functools import partial
 from hashlib import sha256
 
 from generator.findings.finding import Severity
 from generator.findings.findings_csv import safe_cell
-from generator.views.stock_model import StockRow
+from generator.views.stock_model import Settled, StockRow
 from generator.views.stock_table import Cell, Line
 
 WORST_FIRST = tuple(sorted(Severity, key=lambda severity: -severity.rank))
@@ -89,34 +88,32 @@ def unvented_lines(row: StockRow) -> Iterator[Line]:
             yield (*who(row), one.device, one.place, one.litres, one.cut_out, one.relief_valve)
 
 
-OVERVIEW = "overview"
-FITTED = "fitted"
-ORANGE = "orange"
-UNVENTED_CYLINDERS = "unvented"
-
-LINES: dict[str, Callable[[StockRow], Iterable[Line]]] = {
-    OVERVIEW: lambda row: (overview_line(row),),
-    **{str(severity): partial(finding_lines, severity=severity) for severity in WORST_FIRST},
-    FITTED: fitted_lines,
-    ORANGE: orange_lines,
-    UNVENTED_CYLINDERS: unvented_lines,
-}
-"""What a property adds to each table, by the names under which `StockRow.csv` keeps it: for findings, the severity."""
-
-
 def finished(row: StockRow) -> StockRow:
-    """The row with its finished lines, and with the digest of what is settled of it."""
-    made = ((name, csv_lines(lines(row))) for name, lines in LINES.items())
-    without_days = row._replace(visited_on=None, looked_on=None, csv=(), settled="")
+    """The row with its finished line, and with the digests of what is settled of it."""
+    without_days = row._replace(visited_on=None, looked_on=None, csv="", settled=Settled())
     return row._replace(
-        csv=tuple((name, text) for name, text in made if text),
-        settled=sha256(repr(without_days).encode()).hexdigest()[:32],
+        csv=csv_lines([overview_line(row)]),
+        settled=Settled(
+            listed=_digest(overview_line(without_days)),
+            findings=_digest(who(row), row.findings) if row.findings else "",
+            fitted=_digest(who(row), row.parts) if row.parts else "",
+            whole=_digest(without_days),
+        ),
     )
 
 
-def settled(rows: Iterable[StockRow]) -> str:
-    """A digest of all that is settled of a stock's rows."""
-    return sha256("".join([row.settled for row in rows]).encode()).hexdigest()
+def _digest(*parts: object) -> str:
+    return sha256(repr(parts).encode()).hexdigest()[:32]
+
+
+def settled(rows: Iterable[StockRow], *, of: Callable[[Settled], str] = lambda digests: digests.whole) -> str:
+    """A digest of what is settled of a stock's rows.
+
+    Args:
+        rows: the stock.
+        of: which of the digests of a row to go by.
+    """
+    return sha256("\0".join([of(row.settled) for row in rows]).encode()).hexdigest()
 
 
 def visited(rows: Iterable[StockRow]) -> str:
@@ -126,14 +123,22 @@ def visited(rows: Iterable[StockRow]) -> str:
 
 def csv_lines(lines: Iterable[Line]) -> str:
     """Lines as CSV, ended as RFC 4180 has it, dates as ISO 8601 has them, and no cell that a spreadsheet would act on."""
-    out = io.StringIO()
-    csv.writer(out, lineterminator="\r\n").writerows([_safe(cell) for cell in line] for line in lines)
-    return out.getvalue()
+    cell = _Cells().__getitem__
+    return "".join([f"{','.join(map(cell, line))}\r\n" for line in lines])
 
 
-def _safe(cell: Cell) -> str | int:
-    if isinstance(cell, str):
-        return safe_cell(cell)
-    if cell is None:
-        return ""
-    return cell if isinstance(cell, int) else cell.isoformat()
+class _Cells(dict[Cell, str]):
+    """Cells as they stand in CSV, each sort of content quoted once: most lines about a stock have much in common."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._out = io.StringIO()
+        self._write = csv.writer(self._out, lineterminator="\r\n").writerow
+
+    def __missing__(self, cell: Cell) -> str:
+        self._out.seek(0)
+        self._out.truncate()
+        # Beside another: alone, an empty cell would be quoted.
+        self._write((safe_cell(cell) if isinstance(cell, str) else cell, None))
+        text = self[cell] = self._out.getvalue().removesuffix(",\r\n")
+        return text

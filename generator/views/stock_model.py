@@ -95,6 +95,22 @@ class StockCylinder(NamedTuple):
     relief_valve: str
 
 
+class Settled(NamedTuple):
+    """Digests of what does not change with every visit to a property.
+
+    Attributes:
+        listed: Of what stands in the table of all properties.
+        findings: Of its findings, with what it is called; empty where there are none.
+        fitted: Of its parts, likewise.
+        whole: Of all of it.
+    """
+
+    listed: str = ""
+    findings: str = ""
+    fitted: str = ""
+    whole: str = ""
+
+
 class StockRow(NamedTuple):
     """One property, as far as the stock's own pages, tables and finder show it.
 
@@ -110,9 +126,9 @@ class StockRow(NamedTuple):
         looked_on: The last day on which anybody looked at or tested anything there: the latest of the visits and of
             what is recorded as seen or tested. None where nobody ever did.
         visited_on: The day of the last visit, None where none is recorded.
-        csv: What the property adds to tables of the stock, as finished lines of CSV, by table: writing a cell costs more
-            than all else about a row, and few rows change from build to build. Filled by `generator.views.stock_row`.
-        settled: A digest of all the above but the days and the lines: of what does not change with every visit. Filled likewise.
+        csv: Its line of the table of all properties, as finished CSV: that table is written anew with every visit, and few of
+            its lines change. Filled by `generator.views.stock_row`.
+        settled: Digests of all the above but the days. Filled likewise.
     """
 
     reference: str
@@ -132,8 +148,8 @@ class StockRow(NamedTuple):
     cylinders: tuple[StockCylinder, ...] = ()
     looked_on: date | None = None
     visited_on: date | None = None
-    csv: tuple[tuple[str, str], ...] = ()
-    settled: str = ""
+    csv: str = ""
+    settled: Settled = Settled()
 
     @property
     def folder(self) -> str:

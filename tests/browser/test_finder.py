@@ -14,6 +14,7 @@ from selenium.webdriver.remote.webelement import WebElement
 from generator.pages.stock_index import index_script
 from generator.pages.stock_pages import HOME, INDEX, stock_pages
 from generator.views.stock_model import StockRow
+from generator.views.stock_tables import Stock
 from tests.browser.site_pages import faults_of_page, reset_window, served, set_window
 from tests.pages.made_stock import COUNT
 from tests.pages.site_tools import build, make_stock
@@ -61,7 +62,7 @@ def _page_of(rows: list[StockRow], folder: Path) -> str:
     (folder / "assets").mkdir(parents=True)
     for name in ("finder.js", "hearthbook-stock.css"):
         copy(SITE_TEMPLATES / "assets" / name, folder / "assets")
-    home = next(stock_pages(rows, firm="A firm", rules=frozenset(), day=DAY))
+    home = next(stock_pages(Stock(rows, DAY), firm="A firm", rules=frozenset()))
     assert home.url == HOME
     (folder / INDEX).parent.mkdir()
     (folder / INDEX).write_bytes(index_script(rows, day=DAY))

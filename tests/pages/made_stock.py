@@ -9,6 +9,7 @@ from generator.site.config import FirmConfig
 from generator.site.page import SiteAsset, SiteContent, SitePage
 from generator.site.stock_site import assets_of_stock, pages_of_stock
 from generator.views.stock_model import StockRow
+from generator.views.stock_tables import Stock
 from tests.stock_rows import DAY, made_rows
 
 COUNT = 450
@@ -19,10 +20,11 @@ def made_content(properties: Path, config: FirmConfig) -> SiteContent:
     """The content of such a site; whatever is in the folder of records."""
     del properties
     rows = made_rows(COUNT)
+    stock = Stock(rows, DAY)
     return SiteContent(
-        pages=chain(pages_of_stock(rows, firm=config.firm.name, day=DAY), _properties(rows)),
+        pages=chain(pages_of_stock(stock, firm=config.firm.name), _properties(rows)),
         assets=(
-            *assets_of_stock(rows, day=DAY),
+            *assets_of_stock(stock),
             SiteAsset(path="assets/drawings.css", data=b"svg.hb-drawing{max-width:100%}"),
         ),
     )

@@ -19,6 +19,7 @@ from generator.pages.stock_pages import (
 from generator.views.stock_index import stock_index
 from generator.views.stock_lines import UNVENTED, WORST_FIRST
 from generator.views.stock_model import StockCylinder, StockRow
+from generator.views.stock_tables import Stock
 from tests.pages.test_hostile_text import HOSTILE, Shape
 from tests.stock_rows import DAY, made_rows
 
@@ -27,7 +28,7 @@ FIRM = "A <b>firm</b>"
 
 
 def pages(rows: list[StockRow]) -> dict[str, LatePage]:
-    made = list(stock_pages(rows, firm=FIRM, rules=frozenset(), day=DAY))
+    made = list(stock_pages(Stock(rows, DAY), firm=FIRM, rules=frozenset()))
     assert len({page.url for page in made}) == len(made)
     return {page.url: page for page in made}
 

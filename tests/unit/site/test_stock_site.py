@@ -11,6 +11,7 @@ from generator.site.page import Later, SiteAsset, SitePage
 from generator.site.stock_site import assets_of_stock, pages_of_stock
 from generator.views.stock_lines import UNVENTED, finished
 from generator.views.stock_model import PartGroup, StockCylinder, StockFinding, StockPart, StockRow
+from generator.views.stock_tables import Stock
 from tests.stock_rows import DAY, made_rows
 
 Piece = SitePage | Later[SitePage] | SiteAsset | Later[SiteAsset]
@@ -49,8 +50,9 @@ CHANGED: dict[str, tuple[object, ...]] = {
 
 
 def everything(rows: list[StockRow], day: date = DAY) -> Iterator[Piece]:
-    yield from pages_of_stock(rows, firm="A firm", day=day)
-    yield from assets_of_stock(rows, day=day)
+    stock = Stock(rows, day)
+    yield from pages_of_stock(stock, firm="A firm")
+    yield from assets_of_stock(stock)
 
 
 def known(rows: list[StockRow], day: date = DAY) -> dict[str, str]:

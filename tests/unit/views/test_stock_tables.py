@@ -1,14 +1,20 @@
 """The tables of the stock: which lines each has, in which order, and the counts that go with them."""
 
+import csv
+import io
 from datetime import date, timedelta
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from generator.findings.finding import Severity
+from generator.findings.findings_csv import safe_cell
 from generator.views.stock_counts import Looked, looked, stock_counts
+from generator.views.stock_lines import csv_lines
 from generator.views.stock_model import PartGroup, StockCylinder, StockPart, StockRow
 from generator.views.stock_parts import AGES, age_band, part_counts
-from generator.views.stock_table import Line
+from generator.views.stock_table import Cell, Line
 from generator.views.stock_tables import (
     ALL,
     ARRANGEMENTS,
@@ -63,8 +69,6 @@ def test_every_report_has_as_many_cells_as_columns() -> None:
 
 
 def test_csv_made_with_the_rows_is_that_of_the_lines() -> None:
-    from generator.views.stock_lines import csv_lines
-
     rows = made_rows(60)
     for report in REPORTS:
         body = report.csv_body(rows, day=DAY)
@@ -156,3 +160,13 @@ def test_headings_of_a_report_differ() -> None:
     for report in REPORTS:
         words = [column.words for column in report.columns]
         assert len(set(words)) == len(words), report.name
+
+
+@given(st.lists(st.lists(st.one_of(st.text(), st.integers(), st.dates(), st.none()), min_size=2, max_size=5)))
+def test_csv_is_read_back_by_the_standard_library(made: list[list[Cell]]) -> None:
+    read = list(csv.reader(io.StringIO(csv_lines(tuple(line) for line in made), newline="")))
+    assert read == [[as_read(cell) for cell in line] for line in made]
+
+
+def as_read(cell: Cell) -> str:
+    return safe_cell(cell) if isinstance(cell, str) else "" if cell is None else str(cell)
