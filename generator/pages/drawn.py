@@ -11,7 +11,7 @@ from generator.drawings.ladder_svg import draw_ladder, ladder_css, needs_folding
 from generator.drawings.terminal_forms import draw_forms
 from generator.drawings.timeline_svg import draw_timeline
 from generator.drawings.water_svg import draw_water, water_css
-from generator.views.property import Solved
+from generator.views.solved import Solved
 from generator.views.timelines import ShownTimeline
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.pages.pieces import Pieces
+from generator.pages.pieces import SELECTOR, Pieces
 from generator.pages.tabs import PACK, PACKED, TABS
 
 
@@ -40,4 +40,5 @@ def pack_html(pieces: Pieces, *, root: str | None) -> str:
             html = Markup("\n").join(made)
             name = tab.folder.strip("/") or "glance"
             parts.append(Part(id=f"part-{name}", name=tab.name, heading=heading, html=html))
-    return pieces.page("pack", tab=PACK, tabs=TABS, root=root, parts_of_pack=tuple(parts))
+    selector = pieces.piece(SELECTOR, root=None, paper=True)
+    return pieces.page("pack", tab=PACK, tabs=TABS, root=root, selector=selector, parts_of_pack=tuple(parts))

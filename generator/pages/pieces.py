@@ -6,16 +6,17 @@ Knows templates and views; not where a site puts a page or what frame stands aro
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
 from generator.pages.environment import environment
 from generator.rules.rule import Rule
-from generator.views.odd_readings import odd_readings
-from generator.views.overrides import OverridesView
-from generator.views.property import PropertyView, Solved
-from generator.views.readings import BAND_V
-from generator.views.shown_states import grouped
+from generator.views.property import PropertyView
+
+if TYPE_CHECKING:
+    from generator.views.overrides import OverridesView
+    from generator.views.solved import Solved
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +32,7 @@ class ShownPhoto:
 class ForTenant:
     """What is proved for the tenant, and the tenant's own page as a whole document; empty where there is no site for tenants."""
 
-    view: OverridesView
+    view: "OverridesView"
     page: str = ""
 
 
@@ -53,6 +54,9 @@ _LINKED = frozenset({"glance", "record"})
 
 _DRAWN = frozenset({"calls", "wiring_drawings"})
 """Pieces with drawings in them, which take longest to make."""
+
+SELECTOR = "selector"
+"""The piece by which the state that the whole pack shows is chosen."""
 
 _WITH_NOTES = "readings_notes"
 """The piece that says what may read oddly."""
@@ -132,12 +136,10 @@ class Pieces:
 
     def head(self, names: frozenset[str]) -> str:
         """The style sheet of the drawings in these pieces; empty where there is none."""
-        solved = self._view.solved
-        if solved is None:
-            return ""
         if self._shared is not None and names == self._shared.headed:
             return self._shared.head
-        if not names & _DRAWN:
+        solved = self._view.solved
+        if solved is None or not names & _DRAWN:
             return ""
         from generator.pages.drawn import css_of
 
@@ -167,23 +169,22 @@ class Pieces:
 
     def _values(self) -> dict[str, object]:
         if self._shown is None:
-            self._shown = self._values_of(self._view.solved)
+            self._shown = {
+                "view": self._view,
+                "rules": self._rules,
+                "photos": self._photos,
+                "overrides": self._for_tenant.view if self._for_tenant else None,
+                "tenant_html": self._for_tenant.page if self._for_tenant else "",
+                "fit": FIT,
+            }
+            if self._view.solved is not None:
+                self._shown |= _values_of(self._view.solved)
         return self._shown
 
-    def _values_of(self, solved: Solved | None) -> dict[str, object]:
-        return {
-            "view": self._view,
-            "solved": solved,
-            "groups": grouped(solved.states) if solved else (),
-            "rules": self._rules,
-            "photos": self._photos,
-            "overrides": self._for_tenant.view if self._for_tenant else None,
-            "tenant_html": self._for_tenant.page if self._for_tenant else "",
-            "fit": FIT,
-            "band": tuple(f"{volts:g}" for volts in BAND_V),
-        }
-
     def _notes(self) -> tuple[str, ...]:
+        # Most builds show no solution: houses built alike have the same pieces, and these are kept.
+        from generator.views.odd_readings import odd_readings
+
         solved = self._view.solved
         return () if solved is None else odd_readings(solved.solution, solved.read)
 
@@ -197,3 +198,15 @@ class Pieces:
 
             self._drawn = drawings_of(solved)
         return self._drawn
+
+
+def _values_of(solved: "Solved") -> dict[str, object]:
+    """What templates may ask for only where there is a solution."""
+    from generator.views.readings import BAND_V
+    from generator.views.shown_states import grouped
+
+    return {
+        "solved": solved,
+        "groups": grouped(solved.states),
+        "band": tuple(f"{volts:g}" for volts in BAND_V),
+    }

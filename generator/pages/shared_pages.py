@@ -11,20 +11,19 @@ from markupsafe import escape
 from generator.pages.links import Links, links_of
 from generator.pages.own_words import Pattern, filled, own_html, own_words
 from generator.pages.pack import pack_pieces
-from generator.pages.pieces import OWN_PIECES, ForTenant, Pieces, SharedPieces, ShownPhoto
+from generator.pages.pieces import OWN_PIECES, SELECTOR, ForTenant, Pieces, SharedPieces, ShownPhoto
 from generator.pages.property_pages import Body, body_of
 from generator.pages.tabs import OVERRIDES, PACK, TABS, Tab
 from generator.record.own_parts import REFERENCE, REVISION, SHEET, withheld
 from generator.rules.rule import Rule
 from generator.views.overrides import OverridesView
-from generator.views.property import PropertyView, Solved
+from generator.views.property import PropertyView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SharedPages:
-    """What houses built alike have in common: what was worked out, finished pages by kind, and pieces of the others."""
+    """What houses built alike have in common: finished pages by kind, and pieces of the others."""
 
-    solved: Solved
     bodies: Mapping[str, Body]
     pieces: SharedPieces
 
@@ -41,19 +40,17 @@ def shared_pages(view: PropertyView, *, rules: Mapping[str, Rule]) -> SharedPage
         view: Of any of the houses, its own parts marked or withheld.
         rules: The rules that findings may link to, by name.
     """
-    solved = view.solved
-    if solved is None:
+    if view.solved is None:
         raise AssertionError(view.reference)
     view = _without_own_parts(view)
     pieces = Pieces(view, rules=rules, photos=())
     packed = pack_pieces()
     return SharedPages(
-        solved=solved,
         bodies={tab.kind: body_of(view, pieces, tab) for tab in TABS if is_shared(tab)},
         pieces=SharedPieces(
             made={
                 (name, True): str(pieces.piece(name, root=None, paper=True))
-                for name in sorted(packed - OWN_PIECES)
+                for name in sorted({*packed, SELECTOR} - OWN_PIECES)
             },
             head=pieces.head(packed),
             headed=packed,

@@ -29,10 +29,11 @@ from generator.rules.rules import ALL
 from generator.site.circuit_key import circuit_key
 from generator.site.page import SitePage
 from generator.site.publish_tenants import Sheets
-from generator.views.overrides import overrides_view
-from generator.views.property import PropertyView, Solved, property_view
+from generator.states.answer import Solution
+from generator.views.property import PropertyView, property_view
 from generator.views.stock_model import StockRow
 from generator.views.stock_row import stock_row
+from generator.views.worked_out import known_worked_out
 
 RULES = {rule.name: rule for rule in ALL}
 
@@ -45,7 +46,6 @@ class MadeProperty:
     """
 
     known: Known
-    examination: Examination
     view: PropertyView
     row: StockRow
     overrides: Overrides
@@ -88,27 +88,21 @@ def _made(
     sheets: Sheets,
 ) -> MadeProperty:
     known = examine_known(file, today=today, kept=kept)
-    patterns = _patterns(known, kept) if known.key else None
-    solved = patterns.shared.solved if patterns is not None else None
-    examination = Examination(
-        loaded=known.loaded,
-        circuit=known.circuit,
-        solution=None if solved is None else solved.solution,
-        findings=known.findings,
-    )
-    view = property_view(examination, stem=file.stem, solved=solved)
+    examination, told = known.unsolved, known_worked_out(known, kept)
+    view = property_view(examination, stem=file.stem, known=told)
     photos = tuple(
         ShownPhoto(url=f"pictures/{photo.file}", caption=photo.caption, on=photo.on)
         for photo in (view.record.photos if view.record else ())
         if pictures(photo.file)
     )
-    overrides = _overrides(known, examination, kept, sheets.firm.overrides.policy)
-    if patterns is not None and view.solved is not None:
+    overrides = _overrides(known, kept, sheets.firm.overrides.policy)
+    if view.worked_out is not None:
         for_tenant: ForTenant | TenantPatterns
         if examination.in_danger:
             for_tenant = _for_tenant(examination, overrides, sheets, view.revision)
         else:
-            for_tenant = _for_tenants(known, patterns.shared.solved, overrides, kept, sheets)
+            for_tenant = _for_tenants(known, overrides, kept, sheets)
+        patterns = _patterns(known, kept)
         made = put_together(view, patterns, rules=RULES, photos=photos, for_tenant=for_tenant)
     else:
         own = _for_tenant(examination, overrides, sheets, view.revision)
@@ -117,9 +111,8 @@ def _made(
         made = Together(bodies=bodies, sheet=own.page)
     return MadeProperty(
         known=known,
-        examination=examination,
         view=view,
-        row=stock_row(examination, stem=file.stem),
+        row=stock_row(examination, told, stem=file.stem),
         overrides=overrides,
         sheet=made.sheet,
         pages=tuple(
@@ -138,33 +131,37 @@ def _made(
     )
 
 
-def _overrides(known: Known, examination: Examination, kept: Kept, policy: Policy) -> Overrides:
+def _overrides(known: Known, kept: Kept, policy: Policy) -> Overrides:
     """What is proved for the tenant; searched once for all records alike, and nothing where danger is found."""
-    # The search is not loaded where what it found is kept.
-    if known.key and not examination.in_danger and examination.solution is not None:
+    if known.key and not known.unsolved.in_danger:
         # Found by the record, made by the circuit: that of a house is also one of houses recorded otherwise.
-        solved = examination.solution.circuit
-        circuit = kept.remembered("circuits", known.key, lambda: circuit_key(solved))
+        circuit = kept.remembered("circuits", known.key, lambda: circuit_key(_solution(known, kept).circuit))
         key = digest_of(circuit, policy.vented_lever, policy.lever_hours)
         return kept.remembered("overrides", key, lambda: _searched(known, kept, policy))
-    from generator.overrides.overrides import refused_for, searched
+    # The search is not loaded where what it found is kept.
+    from generator.overrides.overrides import refused_for
 
-    if examination.in_danger:
-        return refused_for(Reason.DANGER, policy)
-    if examination.solution is None:
-        return refused_for(Reason.NOT_SOLVED, policy)
-    return searched(examination.solution, policy)
+    return refused_for(Reason.DANGER if known.unsolved.in_danger else Reason.NOT_SOLVED, policy)
 
 
 def _searched(known: Known, kept: Kept, policy: Policy) -> Overrides:
-    from generator.overrides.overrides import refused_for, searched
+    from generator.overrides.overrides import searched
 
+    return searched(_solution(known, kept), policy)
+
+
+def _solution(known: Known, kept: Kept) -> Solution:
     solution = alike(known, kept).solution
-    return refused_for(Reason.NOT_SOLVED, policy) if solution is None else searched(solution, policy)
+    if solution is None:
+        raise AssertionError(known.loaded.file)
+    return solution
 
 
 def _for_tenant(examination: Examination, overrides: Overrides, sheets: Sheets, revision: str) -> ForTenant:
     """What is for the tenant of this one house."""
+    # Loaded where there is danger only: for all other houses what is kept of those alike is enough.
+    from generator.views.overrides import overrides_view
+
     return ForTenant(
         view=overrides_view(examination.circuit, overrides),
         page=sheets.html(examination, overrides, revision=revision),
@@ -172,7 +169,7 @@ def _for_tenant(examination: Examination, overrides: Overrides, sheets: Sheets, 
 
 
 def _for_tenants(
-    known: Known, solved: Solved, overrides: Overrides, kept: Kept, sheets: Sheets
+    known: Known, overrides: Overrides, kept: Kept, sheets: Sheets
 ) -> TenantPatterns:
     """What is for the tenants of all houses like this one, none of them in danger, taken apart."""
     policy = sheets.firm.overrides.policy
@@ -180,16 +177,17 @@ def _for_tenants(
     held = kept.at_hand("tenant patterns", key)
     if isinstance(held, TenantPatterns):
         return held
-    shared = kept.remembered("sheets", key, lambda: _shared_sheets(known, solved, overrides, kept, sheets))
+    shared = kept.remembered("sheets", key, lambda: _shared_sheets(known, overrides, kept, sheets))
     return kept.hold("tenant patterns", key, TenantPatterns(shared))
 
 
 def _shared_sheets(
-    known: Known, solved: Solved, overrides: Overrides, kept: Kept, sheets: Sheets
+    known: Known, overrides: Overrides, kept: Kept, sheets: Sheets
 ) -> SharedForTenant:
     examination = replace(alike(known, kept), findings=())
     own = _for_tenant(examination, overrides, sheets, REVISION)
-    view = property_view(_with_empty_lists(examination), stem=REFERENCE, solved=solved)
+    told = known_worked_out(known, kept)
+    view = property_view(_with_empty_lists(examination), stem=REFERENCE, known=told)
     view = replace(view, record=examination.record)
     return shared_for_tenant(view, rules=RULES, shown=own.view, sheet=own.page)
 

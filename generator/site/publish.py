@@ -6,12 +6,10 @@ The one place where records become pages of a site; knows neither frames nor how
 import os
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 from shutil import rmtree
 from typing import Generic, NamedTuple, TypeVar
 
-from generator.drawings.drawing_css import drawing_css
 from generator.kept.store import digest_of
 from generator.pages.reference_pages import reference_pages
 from generator.pages.tabs import TABS
@@ -27,6 +25,7 @@ from generator.site.stock_written import Have, StockWritten
 from generator.site.stock_site import assets_of_stock, pages_of_stock
 from generator.views.stock_model import StockRow
 from generator.views.stock_shared import with_shared
+from generator.views.stock_tables import Stock
 
 Made = TypeVar("Made")
 
@@ -34,6 +33,7 @@ PROPERTIES = "p"
 """Folder of the properties' pages below the site's root."""
 
 
+_DRAWINGS = "assets/drawings.css"
 WAITS_FROM = 1_000
 """Pages about fewer properties than this take no time to speak of, and never wait."""
 
@@ -157,7 +157,7 @@ class PropertyPages:
         self.have = Have()
         """What a site that is built once has already."""
         self.written: StockWritten | None = None
-        self._rows: tuple[StockWritten, tuple[StockRow, ...]] | None = None
+        self._all: tuple[StockWritten, Stock] | None = None
 
     def write(
         self,
@@ -186,13 +186,13 @@ class PropertyPages:
         return self.written
 
     @property
-    def rows(self) -> tuple[StockRow, ...]:
-        """The row of every property; there once they are written."""
+    def all(self) -> Stock:
+        """The whole stock; there once the properties are written."""
         if self.written is None:
             raise AssertionError("the pages of the stock come after those of the properties")
-        if self._rows is None or self._rows[0] is not self.written:
-            self._rows = self.written, with_shared(self.written.rows)
-        return self._rows[1]
+        if self._all is None or self._all[0] is not self.written:
+            self._all = self.written, Stock(with_shared(self.written.rows), self.stock.today)
+        return self._all[1]
 
     def key(self) -> str:
         """A digest of all that the pages of the stock are made from, once the properties are written."""
@@ -228,37 +228,39 @@ def _later(make: Callable[[], Iterable[Made]]) -> Iterator[Made]:
 
 
 def _pages(bulk: PropertyPages) -> Iterator[SitePage | Later[SitePage]]:
-    stock = bulk.stock
-    firm = stock.firm.firm.name
-    yield from other_pages(bulk.rows, firm=firm, day=stock.today, properties=stock.properties)
+    yield from other_pages(bulk.all, firm=bulk.stock.firm.firm.name, properties=bulk.stock.properties)
 
 
 def _assets(bulk: PropertyPages) -> Iterator[SiteAsset | Later[SiteAsset]]:
-    yield from other_assets(bulk.rows, day=bulk.stock.today)
+    yield from other_assets(bulk.all)
 
 
-def other_pages(
-    rows: tuple[StockRow, ...], *, firm: str, day: date, properties: Path
-) -> Iterator[SitePage | Later[SitePage]]:
+def other_pages(stock: Stock, *, firm: str, properties: Path) -> Iterator[SitePage | Later[SitePage]]:
     """Every page of ours besides those of properties.
 
     Args:
-        rows: Of every property.
+        stock: The whole stock.
         firm: The firm's name.
-        day: The day by which ages are told.
         properties: The folder of records.
     """
-    yield from pages_of_stock(rows, firm=firm, day=day)
-    found_in, used_in = _mentions(rows)
+    yield from pages_of_stock(stock, firm=firm)
+    found_in, used_in = _mentions(stock.rows)
     own_files = digest_of(digests_of_own(properties))
     own = kinds_of_own(properties)
     yield from map(for_site, reference_pages(found_in, own, used_in, own_files=own_files))
 
 
-def other_assets(rows: tuple[StockRow, ...], *, day: date) -> Iterator[SiteAsset | Later[SiteAsset]]:
+def other_assets(stock: Stock) -> Iterator[SiteAsset | Later[SiteAsset]]:
     """Every file of ours besides those of properties."""
-    yield from assets_of_stock(rows, day=day)
-    yield SiteAsset(path="assets/drawings.css", data=drawing_css().encode())
+    yield from assets_of_stock(stock)
+    yield Later(path=_DRAWINGS, made_from=digest_of(_DRAWINGS), make=_drawings)
+
+
+def _drawings() -> SiteAsset:
+    """The style sheet of all drawings, which nothing but the program bears on."""
+    from generator.drawings.drawing_css import drawing_css
+
+    return SiteAsset(path=_DRAWINGS, data=drawing_css().encode())
 
 
 def _mentions(rows: Iterable[StockRow]) -> tuple[dict[str, list[str]], dict[str, list[str]]]:

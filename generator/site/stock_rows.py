@@ -13,7 +13,7 @@ from multiprocessing import get_context
 from pathlib import Path
 
 from generator.kept.store import Kept
-from generator.pipeline import Examination, alike, examine_known
+from generator.pipeline import examine_known
 from generator.record.own_kinds import kinds_of_own
 from generator.site.bulk import WriterDied
 from generator.site.ledger import record_gates
@@ -21,6 +21,7 @@ from generator.site.stock_build import StockBuild
 from generator.views.stock_model import StockRow
 from generator.views.stock_row import stock_row
 from generator.views.stock_shared import with_shared
+from generator.views.worked_out import known_worked_out
 
 MANY = 24
 """More records than this are shared out among processes; fewer are done sooner without."""
@@ -101,15 +102,7 @@ def _row(order: _Order, kept: Kept, stem: str) -> StockRow:
     file = order.properties / f"{stem}.yaml"
     try:
         known = examine_known(file, today=order.today, kept=kept)
-        examination = known.unsolved
-        if known.key:
-            examination = Examination(
-                loaded=known.loaded,
-                circuit=known.circuit,
-                solution=alike(known, kept).solution,
-                findings=known.findings,
-            )
-        return stock_row(examination, stem=stem)
+        return stock_row(known.unsolved, known_worked_out(known, kept), stem=stem)
     except Exception as error:
         error.add_note(f"record: {file}")
         raise

@@ -9,9 +9,9 @@ from generator.catalogue.kind import Duty
 from generator.circuit.model import Circuit, How, PlacedDevice
 from generator.findings.finding import Finding
 from generator.record.model import Record
-from generator.states.answer import Solution
-from generator.views.unusual import Unusual, unusual
+from generator.views.unusual import Unusual
 from generator.views.wording import capital, listed, number, plural
+from generator.views.worked_out import WorkedOut
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,12 +34,16 @@ class Whereabouts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Glance:
-    """What the first page shows; findings worst first, then by place. ``unusual`` is None where the circuit could not be solved."""
+    """What the first page shows; findings worst first, then by place. ``unusual`` is None where the circuit could not be solved.
+
+    ``wired`` is whether any conductor is recorded.
+    """
 
     address: str
     arrangement: str
     facts: tuple[Fact, ...]
     where: tuple[Whereabouts, ...]
+    wired: bool
     unusual: tuple[Unusual, ...] | None
     findings: tuple[Finding, ...]
     sure: str
@@ -51,9 +55,16 @@ _FIRST = (Duty.SUPPLY, Duty.CENTRE, Duty.VALVE, Duty.TIMER, Duty.BOILER, Duty.PU
 
 
 def glance(
-    record: Record, circuit: Circuit | None, solution: Solution | None, findings: Sequence[Finding]
+    record: Record, circuit: Circuit | None, told: WorkedOut | None, findings: Sequence[Finding]
 ) -> Glance:
-    """The first page of a property."""
+    """The first page of a property.
+
+    Args:
+        record: The record.
+        circuit: Its circuit, as far as there is one.
+        told: What was worked out of it; None where it could not be solved.
+        findings: What is wrong.
+    """
     about = record.property
     return Glance(
         address=address_line(record),
@@ -67,7 +78,8 @@ def glance(
             *((Fact(words="House type", value=record.house_type),) if record.house_type else ()),
         ),
         where=tuple(_where(circuit)) if circuit else (),
-        unusual=unusual(record, solution) if solution else None,
+        wired=bool(circuit and circuit.conductors),
+        unusual=told.unusual if told else None,
         findings=tuple(sorted(findings, key=lambda finding: -finding.severity.rank)),
         sure=f"{capital(record.sure.how)} {record.sure.on.isoformat()}, {record.sure.by}",
         sure_counts=_sure_counts(circuit) if circuit else (),

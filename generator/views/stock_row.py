@@ -17,8 +17,8 @@ from generator.views.glance import address_line, arrangement
 from generator.views.property import UNREAD_ADDRESS, WITHHELD_ADDRESS, gives_away
 from generator.views.stock_lines import finished
 from generator.views.stock_model import PartGroup, StockCylinder, StockFinding, StockPart, StockRow
-from generator.views.unusual import unusual, valves_by_live_core
 from generator.views.wording import plural
+from generator.views.worked_out import WorkedOut
 
 GROUP_OF: dict[Duty, PartGroup] = {
     Duty.VALVE: PartGroup.VALVES,
@@ -36,24 +36,24 @@ GROUP_OF: dict[Duty, PartGroup] = {
 }
 
 
-def stock_row(examination: Examination, *, stem: str) -> StockRow:
+def stock_row(examination: Examination, told: WorkedOut | None, *, stem: str) -> StockRow:
     """The row of an examined record.
 
     Args:
         examination: what the pipeline found.
+        told: what was worked out of it; None where its circuit could not be solved.
         stem: the name of the record's file without its ending.
     """
-    return finished(_plain_row(examination, stem))
+    return finished(_plain_row(examination, told, stem))
 
 
-def _plain_row(examination: Examination, stem: str) -> StockRow:
-    record, circuit, solution = examination.record, examination.circuit, examination.solution
+def _plain_row(examination: Examination, told: WorkedOut | None, stem: str) -> StockRow:
+    record, circuit = examination.record, examination.circuit
     if gives_away(examination.findings):
-        told = tuple(each for each in examination.findings if each.rule == SECRET_IN_RECORD.name)
-        return StockRow(reference=stem, address=WITHHELD_ADDRESS, findings=_flat(told))
+        secrets = tuple(each for each in examination.findings if each.rule == SECRET_IN_RECORD.name)
+        return StockRow(reference=stem, address=WITHHELD_ADDRESS, findings=_flat(secrets))
     if record is None:
         return StockRow(reference=stem, address=UNREAD_ADDRESS, findings=_flat(examination.findings))
-    odd = unusual(record, solution) if solution else ()
     about = record.property
     return StockRow(
         reference=stem,
@@ -65,9 +65,9 @@ def _plain_row(examination: Examination, stem: str) -> StockRow:
         house_type=record.house_type or "",
         arrangement=arrangement(circuit) if circuit else "",
         kinds=_kinds(circuit) if circuit else (),
-        unusual=tuple(dict.fromkeys(one.key for one in odd)),
-        orange=tuple(valve.words for valve in valves_by_live_core(solution)[0]) if solution else (),
-        worked_out=solution is not None,
+        unusual=tuple(dict.fromkeys(one.key for one in told.unusual)) if told else (),
+        orange=told.orange if told else (),
+        worked_out=told is not None,
         findings=_flat(examination.findings),
         parts=tuple(_parts(record, circuit)) if circuit else (),
         cylinders=tuple(_cylinders(circuit)) if circuit else (),

@@ -12,7 +12,6 @@ from generator.record.model import Record
 from generator.views.property import gives_away
 from generator.views.tenant_model import Firm, ShownSymptom, TenantPage
 from generator.views.tenant_safety import never, numbers, repair_times, stop_in_short, stop_when
-from generator.views.tenant_sheet import SheetWords, reason_key
 from generator.views.tenant_wording import ENGLISH, Phrase, Wording
 
 
@@ -28,6 +27,9 @@ def tenant_page(
         firm: Whom to ring.
         revision: Of the record.
     """
+    # Loaded where a page is made: most are kept of houses alike, and the page for nowhere has no sheet.
+    from generator.views.tenant_sheet import SheetWords, reason_key
+
     withheld = gives_away(examination.findings)
     record = None if withheld else examination.record
     circuit = None if withheld else examination.circuit

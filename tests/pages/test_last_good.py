@@ -30,7 +30,7 @@ def test_broken_record_keeps_its_pages_and_tells_what_is_wrong(tmp_path: Path) -
         for url in ("p/EB-0012/wiring/", "p/EB-0012/calls/", "p/EB-0012/readings/"):
             assert after[url].count("did you mean") == 1
             assert after[url].count("<tr") == before[url].count("<tr")
-        (row,) = content.bulk.rows  # type: ignore[union-attr]
+        (row,) = content.bulk.all.rows  # type: ignore[union-attr]
         assert row.arrangement
         assert [each.rule for each in row.findings if each.rule == "unknown-kind"]
     file.write_text(good, encoding="utf-8")

@@ -19,6 +19,7 @@ from generator.views.overrides import overrides_view
 from generator.views.property import property_view
 from generator.views.stock_row import stock_row
 from generator.views.tenant_wording import load_wordings
+from generator.views.worked_out import worked_out
 from tests.tools.paths import PROPERTIES
 
 TODAY = date(2026, 11, 2)
@@ -50,7 +51,7 @@ def test_shared_pages_are_the_houses_own(reference: str, kept: Kept) -> None:
     )
     examination = examine(file, today=TODAY)
     assert made.known.findings == examination.findings
-    assert made.row == stock_row(examination, stem=reference)
+    assert made.row == stock_row(examination, worked_out(examination), stem=reference)
     found = overrides(examination.solution, examination.findings, Policy())
     assert made.overrides == found
     view = property_view(examination, stem=reference)

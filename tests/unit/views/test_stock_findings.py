@@ -6,10 +6,12 @@ from generator.rules.example_house import HOUSE, TODAY, change, without
 from generator.views.stock_findings import WORST_PROPERTIES, stock_findings
 from generator.views.stock_model import StockRow
 from generator.views.stock_row import stock_row
+from generator.views.worked_out import worked_out
 
 
 def row(text: str, reference: str) -> StockRow:
-    return stock_row(examine_text(text, today=TODAY, file=f"properties/{reference}.yaml"), stem=reference)
+    examination = examine_text(text, today=TODAY, file=f"properties/{reference}.yaml")
+    return stock_row(examination, worked_out(examination), stem=reference)
 
 
 TWO = change(

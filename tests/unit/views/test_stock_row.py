@@ -10,15 +10,18 @@ from generator.pipeline import Examination, examine, examine_text
 from generator.rules.example_house import HOUSE, TODAY, change, without
 from generator.views.stock_model import PartGroup, StockRow
 from generator.views.stock_row import still_shown, stock_row
+from generator.views.worked_out import worked_out
 from tests.tools.paths import PROPERTIES
 
 
 def made(text: str) -> StockRow:
-    return stock_row(examine_text(text, today=TODAY, file="properties/A-1.yaml"), stem="A-1")
+    examination = examine_text(text, today=TODAY, file="properties/A-1.yaml")
+    return stock_row(examination, worked_out(examination), stem="A-1")
 
 
 def demo(reference: str) -> StockRow:
-    return stock_row(_examined(PROPERTIES / f"{reference}.yaml"), stem=reference)
+    examination = _examined(PROPERTIES / f"{reference}.yaml")
+    return stock_row(examination, worked_out(examination), stem=reference)
 
 
 def _examined(file: Path) -> Examination:
@@ -97,7 +100,7 @@ def test_the_last_good_row_tells_what_is_wrong_now() -> None:
     shown = still_shown(good, bad)
     assert shown.arrangement == good.arrangement
     assert shown.findings == bad.findings
-    assert dict(shown.csv)["error"] == dict(bad.csv)["error"]
+    assert shown.settled.findings == bad.settled.findings
 
 
 def test_a_row_survives_the_way_to_another_process() -> None:
