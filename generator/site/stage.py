@@ -167,6 +167,7 @@ class Stage:
         self._removed = 0
         self._kept: set[str] = set()
         self._places: dict[str, str] = {}
+        self._placed_by: dict[str, str] = {}
         self._shells: Shells | None = None
         self._taken: frozenset[str] = frozenset()
         self._others: dict[str, Other] = {}
@@ -208,6 +209,7 @@ class Stage:
                 if page.url in filled:
                     raise BadPage(page.url, "two pages or files want this place")
                 filled[page.url] = page
+                self._placed_by[page.url] = known_by(one)
             else:
                 self._claim(page.path, taken)
                 self._write_page(page, shells, known_by(one))
@@ -235,7 +237,7 @@ class Stage:
         self._places[page.url] = frame
         shell = Shell(frame, page.kind, page.depth)
         filled = shell.fill(page)
-        self._note(page, shell, filled)
+        self._note(page, shell, filled, self._placed_by[page.url])
         return filled.html.decode()
 
     def finish(self, *, hand_written: Iterable[tuple[str, str]]) -> Written:
@@ -333,7 +335,7 @@ class Stage:
         self._tree.put(page.path, filled.html)
         self._note(page, shell, filled, made_from)
 
-    def _note(self, page: SitePage, shell: Shell, filled: Filled, made_from: str = "") -> None:
+    def _note(self, page: SitePage, shell: Shell, filled: Filled, made_from: str) -> None:
         links = LinkCheck(self._site_url)
         links.gather(page.path, filled.links, shell.places)
         self._links.add("", (), links.broken_at_once())
