@@ -2,6 +2,7 @@
 
 from datetime import date
 
+import pytest
 from markupsafe import Markup
 
 from generator.pages.pack import pack_html
@@ -50,3 +51,10 @@ def test_the_latest_visit_comes_first_whatever_the_order_of_the_record() -> None
     html = pack_html(Pieces(view, rules={}, photos=()), root=None)
     shown = [html.index(f">{day}, electrician<") for day in sorted(days, reverse=True)]
     assert shown == sorted(shown)
+
+
+@pytest.mark.parametrize("reference", ["EB-0071", "EB-0149", "EB-0153", "EB-0167"])
+def test_names_in_the_record_are_set_as_code_and_no_backtick_is_left(reference: str) -> None:
+    examination = examine(PROPERTIES / f"{reference}.yaml", today=date(2026, 11, 25))
+    html = pack_html(Pieces(property_view(examination, stem=reference), rules={}, photos=()), root=None)
+    assert "`" not in html
