@@ -6,10 +6,10 @@ Knows these rules only.
 from collections.abc import Iterator
 
 from generator.catalogue.kind import Duty
-from generator.catalogue.parts import Role
+from generator.catalogue.parts import Contact, Role
 from generator.circuit.model import PlacedDevice
 from generator.findings.finding import Severity
-from generator.rules.behaviour import conductors_at, dead, live, overrun_of, with_role
+from generator.rules.behaviour import conductors_at, dead, live, overrun_of, way_between, with_role
 from generator.rules.counter_example import counter_example
 from generator.rules.example_house import HOUSE, OVERRUN_INSIDE, moved
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
@@ -87,6 +87,28 @@ def _changes_over(valve: PlacedDevice) -> bool:
     return any(item.name == f"{valve.name}.end-switch-shut" for item in valve.parts.contacts)
 
 
+def _fed_side(subject: Subject, contact: Contact) -> str:
+    """The side by which a live comes to a made contact: that which line reaches without passing it.
+
+    Gone by in the states in which no other end switch is made, as far as there are any: through another the live may come
+    back to the side that goes to the boiler. Where neither state tells, the side that is dead less often.
+    """
+    answer = subject.solution.settled
+    made = answer.made[contact.name]
+    others = 0
+    for item in subject.circuit.contacts:
+        if item.name.endswith(".end-switch") and item is not contact:
+            others |= answer.made[item.name]
+    for vector in (made & ~others, made):
+        for ref, far in ((contact.a, contact.b), (contact.b, contact.a)):
+            for supply in subject.circuit.supplies:
+                here = vector & answer.joined[supply.line][ref]
+                steps = way_between(subject, answer, here, supply.line, ref)
+                if steps and all(far not in (step.start, step.to) for step in steps):
+                    return ref
+    return min((contact.a, contact.b), key=lambda ref: dead(subject, ref).bit_count())
+
+
 def _end_switch(subject: Subject) -> Iterator[Seen]:
     for valve in subject.circuit.with_duty(Duty.VALVE):
         contact = next(
@@ -98,13 +120,13 @@ def _end_switch(subject: Subject) -> Iterator[Seen]:
         landed = all(conductors_at(subject.circuit, ref) for ref in sides)
         if not landed or not all(live(subject, ref) and dead(subject, ref) for ref in sides):
             continue
-        fed = min(sides, key=lambda ref: dead(subject, ref).bit_count())
+        fed = _fed_side(subject, contact)
         conductors = conductors_at(subject.circuit, fed)
         yield Seen(
             path=conductors[0].path,
             subject=valve.name,
             message=f"the end switch of {the_device(valve)} has no permanent live: {the_conductor(conductors[0])}, "
-            "its better side, is switched",
+            "by which it is fed, is switched",
             holds=f"dead {states_in_words(dead(subject, fed), subject.solution.space, subject.circuit).text}",
             example=_shown_dead(subject, fed),
             severity=Severity.NOTE if _changes_over(valve) else None,

@@ -6,7 +6,7 @@ Knows these rules only.
 from collections.abc import Iterator
 from functools import partial
 
-from generator.catalogue.parts import Load, Role, Supply
+from generator.catalogue.parts import InputKind, Load, Role, Supply
 from generator.circuit.model import Circuit
 from generator.findings.finding import Severity
 from generator.rules.behaviour import conductors_at, live, terminals_of
@@ -14,7 +14,7 @@ from generator.rules.example_house import HOUSE, IMMERSION, added, change, moved
 from generator.rules.joins import lines_joined
 from generator.rules.nets import Hit, told_once
 from generator.rules.rule import COMMON_PRACTICE, Family, Rule, Seen, Subject
-from generator.rules.words import device_of, the_device, the_load
+from generator.rules.words import and_so_on, device_of, the_device, the_load
 from generator.states.answer import Answer
 
 
@@ -73,7 +73,50 @@ def _missing(subject: Subject) -> Iterator[Seen]:
 
 
 def _switched(subject: Subject) -> Iterator[Seen]:
-    yield from told_once(subject, _lost(subject, always=False), "loses its neutral", "lose their neutral")
+    hits = list(_lost(subject, always=False))
+    yield from told_once(subject, hits, "loses its neutral", "lose their neutral")
+    yield from _switched_by_safety(subject, {hit.device.name for hit in hits})
+
+
+def _switched_by_safety(subject: Subject, told: set[str]) -> Iterator[Seen]:
+    """Neutrals through a cut-out or a sensor, which stand as they usually do in every state that is solved."""
+    circuit = subject.circuit
+    for item in circuit.inputs:
+        if item.kind not in (InputKind.TRIP, InputKind.SENSOR) or item.normal is None:
+            continue
+        device = device_of(circuit, item.name)
+        sides = {
+            side
+            for contact in circuit.contacts
+            if contact.name.startswith(f"{device.name}.")
+            for side in (contact.a, contact.b)
+        }
+        if not any(subject.ever(partial(_at_neutral, ref=side)) for side in sides):
+            continue
+        moved = subject.scenario(item.name, not item.normal)
+        lost = [
+            load
+            for load in circuit.loads
+            if device_of(circuit, load.name).name not in told
+            and not subject.ever(partial(_no_neutral, load=load))
+            and subject.ever(partial(_no_neutral, load=load), moved)
+        ]
+        if lost:
+            ref = _neutral_terminal(subject, lost[0])
+            conductors = conductors_at(circuit, ref)
+            first = device_of(circuit, lost[0].name)
+            words = item.off_words if item.normal else item.on_words
+            yield Seen(
+                path=conductors[0].path if conductors else first.path,
+                key=not conductors,
+                subject=first.name,
+                message=f"{and_so_on(dict.fromkeys(the_load(circuit, load) for load in lost))} "
+                f"{'loses its neutral' if len(lost) == 1 else 'lose their neutral'} while the {item.words} of {the_device(device)} is {words}",
+            )
+
+
+def _at_neutral(answer: Answer, ref: str) -> int:
+    return answer.neutral[ref]
 
 
 NEUTRAL_MISSING = Rule(

@@ -38,6 +38,7 @@ from generator.rules.words import (
     the_device,
     the_terminal,
 )
+from generator.states.answer import Solution
 
 MOST_TOLD = 3
 """Cables that a message names one by one."""
@@ -85,27 +86,25 @@ def _live_with_isolator_open(subject: Subject) -> Iterator[Seen]:
     reached = {supply.name: _reached(subject, supply) for supply in circuit.supplies}
     for index, second in enumerate(circuit.supplies):
         for first in circuit.supplies[:index]:
-            own, other = device_of(circuit, first.name), device_of(circuit, second.name)
             shared = reached[first.name] & reached[second.name]
             boxes = [device for device in circuit.devices if device.name in shared]
             boxes.sort(key=lambda device: device.duty is not Duty.CENTRE)
             if boxes:
-                yield _two_supplies(subject, (own, other), second, boxes)
+                yield _two_supplies(subject, first, second, boxes)
 
 
-def _two_supplies(
-    subject: Subject, spurs: tuple[PlacedDevice, PlacedDevice], second: Supply, boxes: list[PlacedDevice]
-) -> Seen:
+def _two_supplies(subject: Subject, first: Supply, second: Supply, boxes: list[PlacedDevice]) -> Seen:
     circuit, box = subject.circuit, boxes[0]
-    own, other = spurs
-    solution = subject.scenario(isolator_of(own), False) if isolator_of(own) else subject.solution
-    alive = {
-        place.ref: vector
-        for place in terminals_of(circuit, box.name)
-        if (vector := joined_to(subject, second.line, place.ref, solution))
-    }
+    own, other = device_of(circuit, first.name), device_of(circuit, second.name)
+    solution, line, alive = _still_live(subject, own, second, box)
+    if not alive:
+        # Told the other way round: with the second off, the first may still reach the box.
+        there = _still_live(subject, other, first, box)
+        if there[-1]:
+            own, other = other, own
+            solution, line, alive = there
     ref, vector = next(iter(alive.items()), ("", 0))
-    steps = way_between(subject, solution.settled, vector, second.line, ref)
+    steps = way_between(subject, solution.settled, vector, line, ref)
     landed = conductors_at(circuit, ref) if ref else ()
     beside = f" (and {and_so_on(the_device(each) for each in boxes[1:])})" if len(boxes) > 1 else ""
     centre = box.duty is Duty.CENTRE
@@ -113,13 +112,30 @@ def _two_supplies(
         path=landed[0].path if landed else box.path,
         key=not landed,
         subject=box.name,
-        message=f"{the_device(own)} and {the_device(other)} both reach {the_device(box)}{beside}: with "
-        f"{the_device(own)} off, {and_so_on(f'`{each}`' for each in alive)} can still be live, by "
-        f"{way_words(subject, steps)}",
-        holds=states_in_words(vector, solution.space, circuit).text,
+        message=f"{the_device(own)} and {the_device(other)} both reach {the_device(box)}{beside}: "
+        + (
+            f"with {the_device(own)} off, {and_so_on(f'`{each}`' for each in alive)} can still be live, by "
+            f"{way_words(subject, steps)}"
+            if alive
+            else "each while the other is on, and after a call also while it is off"
+        ),
+        holds=states_in_words(vector, solution.space, circuit).text if alive else "",
         example=shown_live(subject, ref, solution) if ref else "",
         severity=None if centre else Severity.ERROR,
     )
+
+
+def _still_live(
+    subject: Subject, off: PlacedDevice, supply: Supply, box: PlacedDevice
+) -> tuple[Solution, str, dict[str, int]]:
+    """The terminals of a box that a supply makes live with the isolator of another off, and the states in which it does."""
+    solution = subject.scenario(isolator_of(off), False) if isolator_of(off) else subject.solution
+    alive = {
+        place.ref: vector
+        for place in terminals_of(subject.circuit, box.name)
+        if (vector := joined_to(subject, supply.line, place.ref, solution))
+    }
+    return solution, supply.line, alive
 
 
 LIVE_WITH_ISOLATOR_OPEN = Rule(
