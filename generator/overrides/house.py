@@ -178,7 +178,7 @@ class House:
         held = self._held(moves, fault, wanted)
         usual = held & self._usual[wanted.name]
         if usual and not usual & ~vector:
-            return Given()
+            return Given(only_while=self._needed(wanted, usual, held & ~vector))
         if held and not held & ~vector:
             return Given()
         for name in sorted(self.tank_calls - _own(wanted), key=self.space.inputs.index):
@@ -187,6 +187,16 @@ class House:
             if due and not due & ~vector:
                 return Given(only_while=(name,))
         return None
+
+    def _needed(self, wanted: Wanted, usual: int, missed: int) -> tuple[str, ...]:
+        """What besides its own call has to be on for a service, in the sound house too: a second thermostat in its line."""
+        return tuple(
+            name
+            for name in self.space.inputs
+            if name not in _own(wanted)
+            and missed & ~self.space.where(name)
+            and not usual & ~self.space.where(name)
+        )
 
     def _region(self, moves: Moves, fault: Fault) -> int:
         """The states that there may be while the moves stand."""

@@ -39,7 +39,7 @@ def shown(house: House, seen: Seen, attempts: Sequence[Attempt]) -> Iterator[str
     for number, attempt in enumerate(attempts, start=1):
         moved = [step for step in attempt.steps if step.input]
         if not moved:
-            yield f"Attempt {number} moves nothing: {_faults(len(attempt.helps))} may be put right by it."
+            yield f"Try {number} moves nothing: {_faults(len(attempt.helps))} may be put right by it."
             continue
         brings = (
             "stops the heat" if seen.symptom.never_stops else f"brings back {_names(attempt.wanted, words)}"
@@ -47,19 +47,26 @@ def shown(house: House, seen: Seen, attempts: Sequence[Attempt]) -> Iterator[str
         sure = "" if attempt.certain else ", for one of the two ways in which its lever may work"
         while_ = ""
         if attempt.only_while:
-            while_ = f", while {' and '.join(attempt.only_while)} is on by itself"
+            calls = [_calls_by_itself(house, name) for name in attempt.only_while]
+            while_ = f", while {' and '.join(calls)}"
         yield (
-            f"Attempt {number} {brings} with {len(attempt.helps)} of the {_faults(total)}{sure}, "
+            f"Try {number} {brings} with {len(attempt.helps)} of the {_faults(total)}{sure}, "
             f"in every one of {house.space.size:,} states{while_}."
         )
         if attempt.also_heats:
-            yield f"While attempt {number} stands, {_names(attempt.also_heats, words)} may be heated unasked."
+            yield f"While try {number} stands, {_names(attempt.also_heats, words)} may be heated unasked."
         if Caution.LETS_GO in attempt.cautions:
-            yield f"The motor may take the lever of attempt {number} back: the result was shown with it latched and let go."
+            yield f"The motor may take the lever of try {number} back: the result was shown with it latched and let go."
     if any(step.move is Move.LEVER_LATCHED for attempt in attempts for step in attempt.steps):
         yield "With every control put back nothing is left that was not there before, whatever came in between."
     elif attempts:
         yield "Only clocks, thermostats and switches are moved: put back, the house is as before."
+
+
+def _calls_by_itself(house: House, name: str) -> str:
+    device = house.circuit.device(name.split(".", 1)[0])
+    on = next(item.on_words for item in house.circuit.inputs if item.name == name)
+    return f"{device.words} is {on} by itself"
 
 
 def _faults(count: int) -> str:

@@ -40,7 +40,7 @@ def test_the_command_says_steps_and_proof() -> None:
     )
     assert result.exit_code == 0, result.output
     assert "No room gets warm" in result.output
-    assert "proved: Attempt 1" in result.output
+    assert "proved: Try 1" in result.output
     assert "motor open-circuit" in result.output
 
 
