@@ -5,6 +5,7 @@ Knows these rules only. What a zone's controls are meant to be is the record's i
 
 from collections.abc import Iterator
 from functools import partial
+from itertools import chain
 
 from generator.catalogue.kind import Duty
 from generator.catalogue.logic import Is, Leaf, atoms
@@ -284,19 +285,38 @@ def _changes_nothing(subject: Subject) -> Iterator[Seen]:
         )
 
 
+def _stops_nothing(subject: Subject) -> Iterator[Seen]:
+    """Safety switches, which stand as they usually do in every state that is solved: moved, they have to stop something."""
+    working = list(_works(subject, subject.solution.settled))
+    for device in subject.circuit.with_duty(Duty.SAFETY):
+        for item in device.parts.inputs:
+            if item.normal is None or not _wired(subject, item.name):
+                continue
+            moved = subject.scenario(item.name, not item.normal)
+            if list(_works(subject, moved.settled)) == working:
+                words = item.off_words if item.normal else item.on_words
+                yield Seen(
+                    path=device.path,
+                    key=True,
+                    subject=device.name,
+                    message=f"{the_device(device)} stops nothing in any state: while the {item.words} is {words}, all works as before",
+                    holds="in every state",
+                )
+
+
 CONTROL_CHANGES_NOTHING = Rule(
     name="control-changes-nothing",
     family=Family.CALLS,
     severity=Severity.ERROR,
-    summary="A thermostat or channel changes nothing",
-    why="It is bypassed: the tenant turns it and nothing happens. Rooms overheat, or the cylinder does.",
+    summary="A thermostat, channel or safety switch changes nothing",
+    why="It is bypassed: the tenant turns it, or the switch trips, and nothing happens. Rooms overheat, or the cylinder does.",
     fix="Look for the conductor or link that takes the call round it.",
     source=COMMON_PRACTICE,
     limits="Keeps quiet where the zone's valve never opens, which another rule finds, and for outputs without a conductor.",
     right=HOUSE,
     wrong=change(HOUSE, ("\nzones:\n", "  links:\n    - { ends: [centre.C, centre.D] }\n\nzones:\n")),
     implied=("valve-opens-without-its-call", "boiler-on-without-call"),
-    look=_changes_nothing,
+    look=lambda subject: chain(_changes_nothing(subject), _stops_nothing(subject)),
 )
 
 CALLS_ZONES: tuple[Rule, ...] = (

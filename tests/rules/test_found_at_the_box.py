@@ -46,6 +46,16 @@ wiring:
       K: [{to: low.in, core: BU}]
       M: [{to: low.out, core: BK, sleeve: BU}, {to: boiler.N, core: BU}]
 """
+BRIDGED_SWITCH = """\
+  low: {kind: pressure-switch}
+  centre: {settings: {terminals: [A, B, C, D, E, F, G, H, J, K, L, M]}}
+wiring:
+  centres:
+    centre:
+      G: [{to: low.in, core: BN}]
+      M: [{to: low.out, core: BK}, {to: boiler.call, core: BK}]
+  links: [{ends: [centre.G, centre.M]}]
+"""
 
 
 def found(text: str, folder: Path, rule: str) -> list[Finding]:
@@ -74,3 +84,18 @@ def test_a_neutral_through_a_safety_switch_is_switched(tmp_path: Path) -> None:
     assert finding.message.endswith("lose their neutral while the water pressure of the low is too low")
     beside = NEUTRAL_THROUGH_SWITCH.replace(", {to: boiler.N, core: BU}]", "]")
     assert found(beside, tmp_path, "neutral-switched") == []
+
+
+def test_a_safety_switch_that_is_bridged_stops_nothing(tmp_path: Path) -> None:
+    (finding,) = found(BRIDGED_SWITCH, tmp_path, "control-changes-nothing")
+    assert finding.message.startswith(
+        "the low stops nothing in any state: while the water pressure is too low"
+    )
+    assert (
+        found(
+            BRIDGED_SWITCH.replace("  links: [{ends: [centre.G, centre.M]}]\n", ""),
+            tmp_path,
+            "control-changes-nothing",
+        )
+        == []
+    )
