@@ -222,7 +222,13 @@ def next_judged_otherwise(record: Record, today: date) -> date | None:
     """The first day after today on which the rules may find otherwise in the same record; None where there is none."""
     days = {value for _, value in _values(record.model_dump()) if isinstance(value, date)}
     return min(
-        (day + after for day in days for after in _JUDGED_OTHERWISE if day + after > today), default=None
+        (
+            day + after
+            for day in days
+            for after in _JUDGED_OTHERWISE
+            if after <= date.max - day and day + after > today
+        ),
+        default=None,
     )
 
 

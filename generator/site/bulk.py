@@ -168,7 +168,11 @@ class Writer:
         warnings: list[str] = []
         tree = Tree(order.root, older=order.older)
 
+        photos: dict[str, Gate] = {}
+
         def picture(name: str) -> bool:
+            # Before it is read: what is put in its place meanwhile has another.
+            photos[name] = gate_of(order.properties / name)
             return self._picture(name, tree, warnings, file)
 
         made = make_property(
@@ -198,6 +202,7 @@ class Writer:
             order,
             gate=gate,
             source=source,
+            photos=photos,
             pages=digest.hexdigest(),
             wanted=wanted,
             warnings=tuple(warnings),
@@ -249,6 +254,7 @@ def _entry(
     *,
     gate: Gate,
     source: str,
+    photos: Mapping[str, Gate],
     pages: str,
     wanted: tuple[tuple[str, str], ...],
     warnings: tuple[str, ...],
@@ -260,7 +266,7 @@ def _entry(
     house_type = _house_type(loaded)
     used = {kind.name for kind in loaded.kinds.values()}
     kinds = tuple(name for name in order.around.kinds if name in used)
-    photos = tuple(photo.file for photo in record.photos) if record else ()
+    named = tuple(photo.file for photo in record.photos) if record else ()
     return Entry(
         gate=gate,
         source=source,
@@ -268,7 +274,7 @@ def _entry(
         kinds=kinds,
         strict=strict,
         around=order.around.of(house_type, kinds, strict=strict),
-        photos=tuple((name, gate_of(order.properties / name)) for name in photos),
+        photos=tuple((name, photos.get(name) or gate_of(order.properties / name)) for name in named),
         pictures=pictures,
         judged=order.today,
         until=next_judged_otherwise(record, order.today) if record else None,

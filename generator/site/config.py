@@ -7,7 +7,7 @@ import os
 from pathlib import Path
 from typing import Annotated, Any
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, ValidationError
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, ValidationError
 
 from generator.findings.errors import CannotReadFile
 from generator.overrides.policy import Policy, VentedLever
@@ -32,6 +32,17 @@ Line = Annotated[
     StringConstraints(min_length=1, max_length=200, strip_whitespace=True, pattern=r"^[^\r\n]*$"),
 ]
 
+
+def _at_home(written: str) -> str:
+    try:
+        Path(written).expanduser()
+    except RuntimeError as error:
+        raise ValueError(str(error)) from error
+    return written
+
+
+Place = Annotated[Line, AfterValidator(_at_home)]
+"""A file or folder; one that begins with a tilde lies in somebody's home."""
 
 Url = Annotated[
     str,
@@ -65,9 +76,9 @@ class Firm(_Part):
 class Outputs(_Part):
     """Where things are written, relative to the settings file."""
 
-    engineers: Annotated[Line, Field(description="Folder of the engineers' site.")] = "site"
-    tenants: Annotated[Line, Field(description="Folder of the tenants' site.")] = "site-tenants"
-    cache: Annotated[Line, Field(description="Folder of what may be deleted at any time.")] = (
+    engineers: Annotated[Place, Field(description="Folder of the engineers' site.")] = "site"
+    tenants: Annotated[Place, Field(description="Folder of the tenants' site.")] = "site-tenants"
+    cache: Annotated[Place, Field(description="Folder of what may be deleted at any time.")] = (
         ".hearthbook-cache"
     )
 
@@ -76,7 +87,7 @@ class Tenants(_Part):
     """The tenants' site."""
 
     secret: Annotated[
-        Line, Field(description="File with the secret behind the tenants' addresses; made when first needed.")
+        Place, Field(description="File with the secret behind the tenants' addresses; made when first needed.")
     ] = "~/.config/hearthbook/tenant-secret"  # noqa: S105  # where it is, not what it is
     language: Annotated[
         Tag,
@@ -230,6 +241,9 @@ def _words(kind: str, path: tuple[int | str, ...], value: object) -> str:
         return f"{where} has to be `not allowed` or `with a warning`, and is {found(value)}"
     if path == ("overrides", "lever_hours"):
         return f"{where} has to be a number of hours above 0 and up to 24, and is {found(value)}"
+    if kind == "value_error":
+        user = str(value).partition("/")[0].removeprefix("~")
+        return f"{where} lies in the home of `{user}`, and this machine has no such user"
     if kind in ("model_type", "model_attributes_type"):
         return f"{where} has to be a mapping, and is {found(value)}"
     return f"{where} has to be one line of text of at most 200 characters, and is {found(value)}"

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from generator.pages.newer_notice import newer_notice
-from generator.site.ledger import Entry
+from generator.site.ledger import ABSENT, Entry
 from generator.site.property_pages import RULES
 from generator.site.tree import Tree
 from generator.views.stock_row import still_shown
@@ -66,4 +66,5 @@ class LastGood:
             html = zlib.decompress(packed).decode()
             notice = newer_notice(entry.row.findings, rules=RULES, root="../" * path.count("/"))
             tree.put(path, _HEADER.sub(lambda found, new=notice: found[0] + new, html, count=1).encode())  # type: ignore[misc]
-        return entry._replace(rowed=f"{was.rowed}, {entry.rowed}", row=still_shown(was.row, entry.row))
+        # Of use to this session alone: whoever goes by the ledger next makes this record anew.
+        return entry._replace(gate=ABSENT, source="", rowed=f"{was.rowed}, {entry.rowed}", row=still_shown(was.row, entry.row))

@@ -63,8 +63,13 @@ def _read(file: Path) -> dict[str, tuple[int, str]]:
         return {}
     except (OSError, UnicodeDecodeError) as error:
         raise CannotReadFile(str(file), str(error)) from error
+    lines = csv.reader(io.StringIO(text))
+    try:
+        rows = list(lines)
+    except csv.Error as error:
+        raise BadTenancies(file, lines.line_num, f"is no line of such a table: {error}") from error
     known: dict[str, tuple[int, str]] = {}
-    for number, row in enumerate(csv.reader(io.StringIO(text)), start=1):
+    for number, row in enumerate(rows, start=1):
         if not row or (number == 1 and row == _HEAD):
             continue
         if number == 1 or len(row) != len(_HEAD):

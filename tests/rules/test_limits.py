@@ -111,6 +111,14 @@ def test_day_on_which_rules_find_otherwise(today: date, next_day: date | None, t
     assert next_judged_otherwise(record, today) == next_day
 
 
+def test_a_day_at_the_end_of_the_calendar_is_judged_like_any_other(tmp_path: Path) -> None:
+    record = examined(
+        f"{HOUSE}visits:\n  - {{ on: 9999-12-31, by: electrician, found: Seen. }}\n", tmp_path
+    ).record
+    assert record is not None
+    assert next_judged_otherwise(record, date(2027, 3, 15)) == date(9999, 12, 31)
+
+
 @pytest.mark.parametrize(("most", "found"), [(6, False), (5, True)])
 def test_conductors_in_a_terminal(most: int, found: bool, tmp_path: Path) -> None:
     """The neutral terminal of the house holds six; the sixth, the pump's, is the one too many for five."""

@@ -92,7 +92,7 @@ def test_a_second_valve_whose_end_switch_is_fed_by_a_switched_line() -> None:
     )
     (only,) = found("end-switch-fed-by-switched-line", record)
     assert (only.subject, only.severity) == ("heating-valve", Severity.WARNING)
-    assert "the grey core (GY) of cable `heating-valve`, its better side, is switched" in only.message
+    assert "the grey core (GY) of cable `heating-valve`, by which it is fed, is switched" in only.message
     # The other side is live also while hot water calls, so that it is dead in fewer states: none is live at all times.
     assert only.holds.startswith("dead ")
 

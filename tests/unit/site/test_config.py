@@ -84,6 +84,10 @@ def test_where_the_sites_are_published(tmp_path: Path) -> None:
             "tenants:\n  language: Welsh\n",
             "2:13: `tenants.language` has to be a language tag such as `en` or `cy`, and is the text `Welsh`",
         ),
+        (
+            "outputs:\n  engineers: ~nobody_x/site\n",
+            "2:14: `outputs.engineers` lies in the home of `nobody_x`, and this machine has no such user",
+        ),
         ("firm:\n  name: a\n  name: b\n", "3:3: the key `name` is given twice; the second one is not read"),
     ],
 )

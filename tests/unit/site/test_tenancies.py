@@ -36,6 +36,7 @@ def test_a_file_that_a_spreadsheet_saved_is_read(tmp_path: Path) -> None:
     [
         ("HB-1,1,2026-11-25\n", ":1: has to be reference,renewed,on"),
         ("reference,renewed,on\nHB-1,1\n", ":2: has to be"),
+        (f"reference,renewed,on\nHB-1,1,{'x' * 200_000}\n", ":2: is no line of such a table"),
         ("reference,renewed,on\nHB-1,0,x\n", ":2: '0' is no number"),
         ("reference,renewed,on\nHB-1,-1,x\n", ":2: '-1' is no number"),
         ("reference,renewed,on\nHB-1,1e3,x\n", ":2: '1e3' is no number"),
