@@ -13,7 +13,7 @@ from generator.views.tenant_wording import ENGLISH, load_wordings
 from tests.hand_made_overrides import hand_made
 
 PROPERTIES = Path(__file__).parents[1] / "properties"
-FIRM = Firm(name="Ember & Sons", phone="01632 960123")
+FIRM = Firm(name="Ember & Sons, Valley Homes heating team", phone="01632 960123")
 """The number is of a range that the telephone regulator keeps free for fiction."""
 REFERENCES = tuple(sorted(file.stem for file in PROPERTIES.glob("*.yaml")))
 
