@@ -26,7 +26,6 @@ _KINDS = {
     Duty.SAFETY: "safety",
     Duty.CYLINDER: "safety",
     Duty.VALVE: "valve",
-    Duty.BOILER: "boiler",
     Duty.PUMP: "pump",
     Duty.RELAY: "relay",
 }
@@ -138,7 +137,7 @@ class _Chain:
             self.nodes[key] = CallNode(
                 id=key,
                 words=words,
-                kind=_KINDS.get(device.duty, "other"),
+                kind=device.kind.words if device.duty is Duty.BOILER else _KINDS.get(device.duty, "other"),
                 live_in=tuple(
                     state.id
                     for state in self.states

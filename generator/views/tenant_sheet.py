@@ -24,8 +24,8 @@ _CHECKS = (Move.CHECK_CREDIT, Move.CHECK_TAP)
 _NEVER_STOPS = (Sign.ROOMS_NEVER_STOP, Sign.WATER_NEVER_STOPS)
 _SAID_FIRST = (Caution.SCALD, Caution.FROST)
 _BY_STEPS = (Caution.TIME_LIMIT,)
-_SWITCHES = (Move.SWITCH_ON, Move.SWITCH_OFF)
-"""Each has its own lock or note, and is to stay as it was left: said at every switch, not at the first alone."""
+_EACH = (Move.SWITCH_ON, Move.SWITCH_OFF, Move.ROOM_UP, Move.ROOM_DOWN)
+"""A switch has its own lock or note and a thermostat its own setting, to be left or put back as it was: said at every one."""
 
 
 class SheetWords:
@@ -56,7 +56,7 @@ class SheetWords:
         tries = tuple(
             ShownTry(
                 steps=tuple(
-                    _once(self._steps.step(start + n, step), said, always=step.move in _SWITCHES)
+                    _once(self._steps.step(start + n, step), said, always=step.move in _EACH)
                     for n, step in enumerate(attempt.steps)
                 ),
                 look=tuple(self._look(attempt, instruction.symptom, next_step, said)),
