@@ -82,8 +82,7 @@ class DeviceFaults:
             yield _fault(device, "low-water-pressure", pressure, cold)
         if burns:
             yield _fault(device, "condensate-frozen", "condensate pipe frozen", cold)
-        gas = _fault(device, "no-fuel", _NO_FUEL[device.parts.heat], cold)
-        yield Fault(name=gas.name, words=gas.words, device=gas.device, changes=gas.changes, credit=True)
+        yield from self._no_fuel(device)
         for item in self._parts(device):
             if item == f"{device.name}.firing":
                 yield _fault(
@@ -101,6 +100,21 @@ class DeviceFaults:
                     "a hot tap does not start it, or it heats no water for taps",
                     Change(of=Of.PART, name=item),
                 )
+
+    def _no_fuel(self, device: PlacedDevice) -> Iterator[Fault]:
+        """One meter serves all that burn the same, so they stop together; told at the first of them."""
+        alike = [each for each in self.circuit.with_duty(Duty.BOILER) if each.parts.heat is device.parts.heat]
+        if alike[0] is not device:
+            return
+        cold = tuple(Change(of=Of.HEAT, name=each.name) for each in alike)
+        words = " and ".join(each.words for each in alike)
+        yield Fault(
+            name=f"no-fuel:{device.name}",
+            words=f"{words}: {_NO_FUEL[device.parts.heat]}",
+            device=device.name,
+            changes=cold,
+            credit=True,
+        )
 
     def _valve(self, device: PlacedDevice) -> Iterator[Fault]:
         name = device.name
