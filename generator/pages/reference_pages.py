@@ -205,7 +205,7 @@ def _kind_lines(kind: Kind, *, said: Callable[[str], str] = str) -> Iterator[str
         shown = ", ".join(f"`{key}: {_plain(value)}`" for key, value in kind.example.items())
         yield f"Terminals{f' (with {shown})' if shown else ''}:"
         yield ""
-        yield "| terminal | what it is | usual core | must be wired |"
+        yield "| Terminal | What it is | Usual core | Must be wired |"
         yield "| --- | --- | --- | --- |"
         for terminal in parts.terminals:
             core = f"`{terminal.usual_core}`" if terminal.usual_core else ""
@@ -216,7 +216,7 @@ def _kind_lines(kind: Kind, *, said: Callable[[str], str] = str) -> Iterator[str
         yield from (line for line in settings.splitlines() if not line.startswith(("#", "Stands at")))
         yield ""
     if parts.facts:
-        yield "| fact | value | source |"
+        yield "| Fact | Value | Source |"
         yield "| --- | --- | --- |"
         for fact in parts.facts:
             yield f"| {said(fact.words)} | {said(fact.value)} | {said(fact.source)} |"
