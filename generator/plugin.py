@@ -164,11 +164,9 @@ class HearthbookPlugin(BasePlugin[PluginOptions]):
                 taken={file.dest_uri for file in files},
                 places=places.keys(),
             )
-        for warning in self._stage.warnings:
-            _log.warning(warning)
-        for fault in self._stage.faults:
-            # A warning would fail a strict build, and the page with its last good state is right.
-            _log.info(fault)
+        # A warning of mkdocs would fail a strict build, and the pages are right: with the last good state, or without a picture.
+        for told in (*self._stage.warnings, *self._stage.faults):
+            _log.info(told)
         for url, page in filled.items():
             _mark(places[url], page.kind)
         self._filled = filled

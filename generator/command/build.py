@@ -20,7 +20,7 @@ from generator.command.options import jobs_option, properties_option, this_day
 from generator.command.progress import progress
 from generator.command.summary import number_of
 from generator.findings.errors import HearthbookError
-from generator.site.ledger import has_records
+from generator.site.ledger import any_records
 from generator.site.page import SiteContent
 from generator.site.publish_tenants import nowhere
 from generator.site.sites import Sites
@@ -74,7 +74,7 @@ def build(folder: Path, out: Path | None, tenants_out: Path | None, config: Path
     settings, firm = firm_settings(config, folder)
     engineers, tenants = out or firm.engineers_dir, tenants_out or firm.tenants_dir
     _keep_apart(engineers, tenants, folder)
-    if not folder.is_dir() or not has_records(folder):
+    if not folder.is_dir() or not any_records(folder):
         list_files((folder,))  # says what is wrong with the folder
     secret = tenants_secret(firm, engineers, tenants, folder)
     wordings = wordings_told(folder, firm)
@@ -129,7 +129,8 @@ def serve(folder: Path, config: Path | None, address: str) -> None:
     from generator.plugin import serve_site
 
     settings, _ = firm_settings(config, folder)
-    list_files((folder,))
+    if not folder.is_dir() or not any_records(folder):
+        list_files((folder,))  # the same
     click.echo(
         f"The engineers' site will be at http://{address}/ once it is written; Ctrl-C ends this.", err=True
     )

@@ -95,12 +95,13 @@ def _by_ending(out: Path | None) -> str:
 
 
 def _rows(folder: Path, config: Path | None, today: date, jobs: int) -> tuple[StockRow, ...]:
-    from generator.site.ledger import record_gates
+    from generator.site.ledger import any_records, record_gates
     from generator.site.stock_build import StockBuild
     from generator.site.stock_rows import rows_now
 
     if not folder.is_dir():
         raise CannotReadFile(str(folder), "there is no such folder")
+    any_records(folder)
     _, firm = firm_settings(config, folder)
     with progress("reading", len(record_gates(folder)), "records") as step:
         return rows_now(StockBuild(folder, firm, today=today), jobs=jobs, step=step)

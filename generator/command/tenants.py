@@ -83,15 +83,15 @@ def label(records: tuple[str, ...], folder: Path, config: Path | None, every: bo
       hearthbook label --all -o labels.html
     """  # noqa: D301  # the same
     from generator.pages.label_pages import label_sheet_html
-    from generator.site.ledger import record_files
+    from generator.site.ledger import any_records, record_files
     from generator.site.publish_tenants import labels
 
     if every == bool(records):
         raise click.UsageError("Name the properties, or say --all.")
     _, firm = firm_settings(config, folder)
-    files = record_files(folder) if every else [record_file(each, folder) for each in records]
-    if not files:
+    if every and not (folder.is_dir() and any_records(folder)):
         raise NoRecords((str(folder),))
+    files = record_files(folder) if every else [record_file(each, folder) for each in records]
     secret = tenants_secret(firm, firm.engineers_dir, firm.tenants_dir, folder)
     made = list(labels(folder, files, firm, secret, wordings_told(folder, firm)))
     try:

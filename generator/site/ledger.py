@@ -133,35 +133,49 @@ def _digests(folder: Path) -> dict[str, str]:
 
 
 def record_gates(properties: Path) -> dict[str, Gate]:
-    """The records in a folder by name without ending, in order of reference, each with its gate.
-
-    Raises:
-        CannotReadFile: something there is named as a record and is no file.
-    """
+    """The records in a folder by name without ending, in order of reference, each with its gate."""
     with os.scandir(properties) as entries:
         found = {
-            entry.name.removesuffix(ENDING): _gate(entry.stat()) for entry in entries if _is_record(entry)
+            entry.name.removesuffix(ENDING): _gate(entry.stat())
+            for entry in entries
+            if _named_as_record(entry) and _is_file(entry)
         }
     return {stem: found[stem] for stem in sorted(found)}
 
 
-def has_records(properties: Path) -> bool:
-    """Whether there is any record in a folder."""
+def any_records(properties: Path) -> bool:
+    """Whether there is any record in a folder.
+
+    Raises:
+        CannotReadFile: something there is named as a record and is none.
+    """
+    told = strays(properties)
+    if told:
+        raise CannotReadFile(told[0], STRAY)
     with os.scandir(properties) as entries:
-        return any(map(_is_record, entries))
+        return any(map(_named_as_record, entries))
 
 
-def _is_record(entry: os.DirEntry[str]) -> bool:
-    if not entry.name.endswith(ENDING) or entry.name.startswith("."):
-        return False
+STRAY = "it is named as a record and is no file, or a link that leads to none"
+
+
+def strays(properties: Path) -> tuple[str, ...]:
+    """What is named as a record and is none: left out without a word, a home would vanish from both sites."""
+    with os.scandir(properties) as entries:
+        return tuple(
+            sorted(entry.path for entry in entries if _named_as_record(entry) and not _is_file(entry))
+        )
+
+
+def _named_as_record(entry: os.DirEntry[str]) -> bool:
+    return entry.name.endswith(ENDING) and not entry.name.startswith(".")
+
+
+def _is_file(entry: os.DirEntry[str]) -> bool:
     try:
-        there = entry.is_file()
-    except OSError:
-        there = False
-    if not there:
-        # Left out without a word, a home would vanish from both sites.
-        raise CannotReadFile(entry.path, "it is named as a record and is no file, or a link that leads to none")
-    return True
+        return entry.is_file()
+    except OSError:  # a link that leads to itself
+        return False
 
 
 def record_files(properties: Path) -> list[Path]:

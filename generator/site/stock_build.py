@@ -18,7 +18,7 @@ from generator.kept.version import program_version
 from generator.site.bulk import Done, Order, Task, write_properties
 from generator.site.config import FirmConfig
 from generator.site.last_good import LastGood
-from generator.site.ledger import Around, Entry, Gate, look_around, record_gates, still_holds
+from generator.site.ledger import STRAY, Around, Entry, Gate, look_around, record_gates, still_holds, strays
 from generator.site.stock_written import Have, StockWritten
 from generator.site.tenancies import read_tenancies
 from generator.site.tenant_address import tenant_address
@@ -177,8 +177,15 @@ class StockBuild:
             changed=changed,
             wanted=wanted,
             broken=tuple(broken),
-            warnings=tuple(dict.fromkeys(each for entry in entries.values() for each in entry.warnings)),
+            warnings=(
+                *(f"{path} is left out: {STRAY}" for path in self._strays(last_good)),
+                *dict.fromkeys(each for entry in entries.values() for each in entry.warnings),
+            ),
         )
+
+    def _strays(self, last_good: LastGood | None) -> tuple[str, ...]:
+        """What came while a site is served; a build that is asked for does not begin with any."""
+        return strays(self.properties) if last_good is not None else ()
 
     def holding(self) -> dict[str, Entry]:
         """The entries of the last build that still hold, by name of the record."""

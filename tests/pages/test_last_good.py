@@ -1,5 +1,6 @@
 """While a site is served, a record that breaks keeps its last good pages, with what is wrong above them."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from generator.kept.store import Kept
 from generator.pipeline import today
 from generator.site.config import FirmConfig
+from generator.site.pictures import published
 from generator.site.publish import EngineersContent, PropertyPages
 from generator.site.stock_build import Places, StockBuild
 from generator.site.stock_written import Have
@@ -87,3 +89,32 @@ def test_a_build_goes_by_what_was_served_before_it(tmp_path: Path) -> None:
     assert {stem: entry.pages for stem, entry in built.entries.items()} == {
         stem: entry.pages for stem, entry in served.items()
     }
+
+
+def test_a_picture_put_in_the_place_of_one_that_is_being_published_is_published_next(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    stock, firm = tmp_path / "stock", FirmConfig(base=tmp_path)
+    (stock / "photos").mkdir(parents=True)
+    (stock / "EB-0012.yaml").write_text(DEMO.read_text(encoding="utf-8"), encoding="utf-8")
+    old, new = (
+        f"<svg xmlns='http://www.w3.org/2000/svg' id='{each}'/>".encode() for each in ("old", "newer")
+    )
+    photo = stock / "photos" / "EB-0012-programmer.svg"
+    photo.write_bytes(old)
+    os.utime(photo, (0, 0))
+    really = published
+
+    def meanwhile(name: str, data: bytes) -> bytes:
+        photo.write_bytes(new)
+        os.utime(photo, (0, 0))
+        return really(name, data)
+
+    monkeypatch.setattr("generator.site.bulk.published", meanwhile)
+    make = EngineersContent()
+    write_bulk(make(stock, firm), tmp_path / "site")
+    monkeypatch.undo()
+    shown = tmp_path / "site" / "pictures" / "photos" / photo.name
+    assert b"old" in shown.read_bytes()
+    write_bulk(make(stock, firm), tmp_path / "site")
+    assert b"newer" in shown.read_bytes()

@@ -33,6 +33,18 @@ def test_findings_do_not_stop_a_build(stock: Stock, run: Run) -> None:
     assert "secret" not in run("build").stderr
 
 
+def test_a_picture_that_cannot_be_shown_is_told_and_stops_nothing(stock: Stock, run: Run) -> None:
+    photo = "photos:\n  - {file: photos/box.svg, caption: The box, on: 2026-03-14}\n"
+    stock({"EX-0001.yaml": house("EX-0001") + photo})
+    Path("properties/photos").mkdir(exist_ok=True)
+    Path("properties/photos/box.svg").write_text("no picture", encoding="utf-8")
+    for _ in range(2):  # from nothing, and again
+        done = run("build")
+        assert done.exit_code == 0, done.output
+        assert "warning: EX-0001.yaml: picture left out: the drawing is not well-formed" in done.stderr
+    assert not Path("site/pictures/photos/box.svg").exists()
+
+
 UPRN = ("  reference: EX-0001\n", "  reference: EX-0001\n  uprn: '100000000001'\n")
 
 
