@@ -29,6 +29,12 @@ arrangement:
     up: { serves: heating }
 """
 """Two zones, each with a pump of its own behind a header."""
+HALL_AND_BEDS = (
+    "name: two-port",
+    "boiler: overrun",
+    "cylinder: vented",
+    "zones: {hall: {serves: heating}, beds: {serves: heating}, hot-water: {serves: hot water}}",
+)
 _BOTH = "zones: {heating: {serves: heating}, hot-water: {serves: hot water}}"
 _CLOCKED = "zones: {heating: {serves: heating, thermostat: programmable-room-thermostat}, hot-water: {serves: hot water}}"
 _FLOORS = "zones: {down: {serves: heating, loops: 2}, up: {serves: heating, thermostat: programmable-room-thermostat}}"
@@ -113,3 +119,16 @@ def short_house(name: str) -> str:
     lines = ARRANGEMENTS[name]
     seen = "devices:\n  cylinder: {settings: {relief_valve: seen}}\n" if "cylinder: unvented" in lines else ""
     return HEAD + arrangement_text(lines) + seen
+
+
+def hall_and_beds(more: str = "", *, room: bool = False) -> str:
+    """The record of a house with two heating zones and a vented cylinder, every zone on a two-port valve.
+
+    Args:
+        more: Further devices, and the sections after them.
+        room: Whether the centre has a terminal more than it needs, ``M``.
+    """
+    terminals = "A, B, C, D, E, F, G, H, J, K, L, M"
+    centre = f"  centre: {{settings: {{terminals: [{terminals}]}}}}\n" if room else ""
+    given = f"devices:\n  hot-water-thermostat: {{settings: {{set_c: 60}}}}\n{centre}"
+    return HEAD + arrangement_text(HALL_AND_BEDS) + given + more

@@ -30,6 +30,8 @@ from generator.pages.tabs import TABS
 _SAVED = 4
 _REWIRED = 3
 """In how many houses one core is given another colour: nothing of such a house is known from another."""
+_CORE = "core: BK}"
+"""What is recorded of that core, in a house whose wiring stands in its own record."""
 _EDITED = 2
 """Which part of the stock, counted from its middle on, has its edited record: one like many others."""
 
@@ -115,7 +117,7 @@ def _measure(place: Path, *, count: int, seed: int, plain: int, jobs: int) -> No
     words = run_build(folder, settings, jobs)
     _change(file, "a motor renewed", on=today)
     visit = run_build(folder, settings, jobs)
-    own = [file for file in files if "\nwiring:" in file.read_text(encoding="utf-8")]
+    own = [file for file in files if _CORE in file.read_text(encoding="utf-8")]
     rewired = [_rewired(file, folder, settings, jobs) for file in own[:_REWIRED]]
     _tell(
         (
@@ -223,5 +225,5 @@ def _change(file: Path, words: str, *, on: date | None = None) -> None:
 def _rewired(file: Path, folder: Path, settings: Path, jobs: int) -> Run:
     """Build again after one core of a house is recorded in a colour that it did not have."""
     text = file.read_text(encoding="utf-8")
-    file.write_text(text.replace("core: BK}", "core: VT}", 1), encoding="utf-8")
+    file.write_text(text.replace(_CORE, "core: VT}", 1), encoding="utf-8")
     return run_build(folder, settings, jobs)

@@ -5,6 +5,7 @@ Words only; what they state was found by the search.
 
 from collections.abc import Iterator, Sequence
 
+from generator.circuit.model import Circuit
 from generator.overrides.house import House
 from generator.overrides.model import Attempt, Caution, Move
 from generator.overrides.symptoms import Seen
@@ -47,7 +48,7 @@ def shown(house: House, seen: Seen, attempts: Sequence[Attempt]) -> Iterator[str
         sure = "" if attempt.certain else ", for one of the two ways in which its lever may work"
         while_ = ""
         if attempt.only_while:
-            calls = [_calls_by_itself(house, name) for name in attempt.only_while]
+            calls = [calls_by_itself(house.circuit, name) for name in attempt.only_while]
             while_ = f", while {' and '.join(calls)}"
         yield (
             f"Try {number} {brings} with {len(attempt.helps)} of the {_faults(total)}{sure}, "
@@ -63,9 +64,10 @@ def shown(house: House, seen: Seen, attempts: Sequence[Attempt]) -> Iterator[str
         yield "Only clocks, thermostats and switches are moved: put back, the house is as before."
 
 
-def _calls_by_itself(house: House, name: str) -> str:
-    device = house.circuit.device(name.split(".", 1)[0])
-    on = next(item.on_words for item in house.circuit.inputs if item.name == name)
+def calls_by_itself(circuit: Circuit, name: str) -> str:
+    """That an input is on with nobody moving it, in words."""
+    device = circuit.device(name.split(".", 1)[0])
+    on = next(item.on_words for item in circuit.inputs if item.name == name)
     return f"{device.words} is {on} by itself"
 
 

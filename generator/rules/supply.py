@@ -117,7 +117,7 @@ def _two_supplies(subject: Subject, first: Supply, second: Supply, boxes: list[P
             f"with {the_device(own)} off, {and_so_on(f'`{each}`' for each in alive)} can still be live, by "
             f"{way_words(subject, steps)}"
             if alive
-            else "each while the other is on, and after a call also while it is off"
+            else "with either off nothing there is live once all has settled, and what may still run on is not reckoned with"
         ),
         holds=states_in_words(vector, solution.space, circuit).text if alive else "",
         example=shown_live(subject, ref, solution) if ref else "",

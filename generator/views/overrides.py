@@ -17,6 +17,7 @@ from generator.overrides.model import (
     Sign,
     Step,
 )
+from generator.overrides.prove import calls_by_itself
 from generator.views.tenant_heat import heard
 from generator.views.wording import capital, listed, plural
 
@@ -222,10 +223,7 @@ class _Words:
         return f"The {sound} should be heard" if sound else "Heat should be on its way"
 
     def while_(self, inputs: Sequence[str]) -> str:
-        parts = []
-        for name in inputs:
-            device = self.circuit.device(name.split(".", 1)[0])
-            parts.append(f"{device.words} is {self.inputs[name].on_words} by itself")
+        parts = [calls_by_itself(self.circuit, name) for name in inputs]
         return f"Only while {listed(parts)}." if parts else ""
 
     def plans(self) -> Iterator[ShownPlan]:

@@ -19,7 +19,6 @@ from generator.views.table import CentreTable, centre_tables, device_tables
 from generator.views.timelines import ShownTimeline, change_overs, zone_timelines
 from generator.views.water_input import water_drawing
 from generator.views.water_words import water_sentences
-from generator.views.worked_out import covered
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +40,6 @@ class Solved:
     change_overs: tuple[ShownTimeline, ...]
     drawing: TerminalDrawing | None
     groups: tuple[tuple[str, str], ...]
-    covered: str
     histories: tuple[History, ...]
 
 
@@ -72,6 +70,5 @@ def solved_view(solution: Solution, address: str) -> Solved:
         change_overs=change_overs(solution),
         drawing=terminal_drawing(solution, states, title=f"Terminal wiring, {address}"),
         groups=zone_groups(circuit),
-        covered=covered(solution),
         histories=histories(solution, states),
     )

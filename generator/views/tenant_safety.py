@@ -28,7 +28,7 @@ def stop_when(record: Record | None, circuit: Circuit | None, wording: Wording) 
     if has_gas(record):
         keys.append("stop.gas")
     if _burns(record, circuit):
-        # The gas networks' number is for carbon monoxide too, where their gas is burnt.
+        # From memory: the gas networks' number is for carbon monoxide too, where their gas is burnt.
         mains_gas = record is not None and record.property.fuel == "gas"
         keys += [f"stop.carbon-monoxide{'-gas' if mains_gas else ''}", "stop.ill"]
     keys += [_water(circuit), "stop.burning"]

@@ -90,12 +90,26 @@ def test_a_danger_gives_no_step_whatever_was_proved() -> None:
 @pytest.mark.parametrize(
     ("nation", "fuel", "numbers", "not_there"),
     [
-        ("england", "gas", ["0800 111 999"], ["0800 002 001", "tank or bottle"]),
+        (
+            "england",
+            "gas",
+            [
+                "0800 111 999",
+                "stay outside. Ring the gas leak number.",
+                "smell burning. Go outside. Ring 999.",
+            ],
+            ["0800 002 001", "tank or bottle", "Then ring."],
+        ),
         ("wales", "gas", ["0800 111 999"], ["0800 002 001"]),
         ("scotland", "gas", ["0800 111 999"], ["0800 002 001"]),
         ("northern ireland", "gas", ["0800 002 001"], ["0800 111 999"]),
         ("england", "lpg", ["the number on your gas tank or bottle", "You smell gas"], ["0800 111 999"]),
-        ("england", "oil", ["carbon monoxide"], ["0800", "smell gas"]),
+        (
+            "england",
+            "oil",
+            ["carbon monoxide alarm sounds. Go outside and stay outside. Ring 999."],
+            ["0800", "smell gas"],
+        ),
         ("england", "solid fuel", ["carbon monoxide"], ["0800", "smell gas"]),
         (
             "england",
@@ -136,6 +150,17 @@ def test_a_record_that_cannot_be_read_has_a_page_that_fits_any_home(text: str) -
         assert words in html
     assert "There are no steps for you to do" in html
     assert grade(prose(html).sentences) <= HARDEST_GRADE
+
+
+def test_every_thermostat_is_noted_before_it_is_turned() -> None:
+    """Each is put back as it was, so how each was is to be known."""
+    sheets = page_proved("EB-0019").split('<section class="sheet')
+    turned = [
+        [step for step in re.findall(r"<li.*?</li>", sheet, re.DOTALL) if "Turn this up to 25" in step]
+        for sheet in sheets
+    ]
+    assert max(map(len, turned)) > 1
+    assert all("Note what it was set to." in step for steps in turned for step in steps)
 
 
 def test_a_firm_without_a_number_is_no_number() -> None:

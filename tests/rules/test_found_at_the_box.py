@@ -6,27 +6,8 @@ import pytest
 
 from generator.findings.finding import Finding
 from tests.rules.examples import examined
+from tests.short_houses import hall_and_beds
 
-HOUSE = """\
-format: 1
-property:
-  reference: EX-0001
-  address: {lines: [1 Sorrel Lane], town: Kelderby}
-  nation: england
-  fuel: gas
-  dwelling: {storeys: 2, floor_area_m2: 84}
-sure: {how: tested, on: 2026-03-14, by: heating engineer}
-arrangement:
-  name: two-port
-  boiler: overrun
-  cylinder: vented
-  zones:
-    hall: {serves: heating}
-    beds: {serves: heating}
-    hot-water: {serves: hot water}
-devices:
-  hot-water-thermostat: {settings: {set_c: 60}}
-"""
 SECOND_SPUR = """\
   spur-2: {kind: fused-spur, place: by the boiler}
 wiring:
@@ -37,9 +18,26 @@ wiring:
     - {ends: [boiler.L, spur-2.L], core: BN, cable: bs}
     - {ends: [boiler.N, spur-2.N], core: BU, cable: bs}
 """
+EACH_BY_THE_OTHER = """\
+  spur-2: {kind: fused-spur, place: by the boiler}
+  by-1: {kind: relay}
+  by-2: {kind: relay}
+  box: {kind: wiring-centre, settings: {terminals: [P, Q]}}
+wiring:
+  direct:
+    - {ends: [by-1.A1, spur.L], core: BN, cable: a}
+    - {ends: [by-1.A2, spur.N], core: BU, cable: a}
+    - {ends: [by-1.11, spur-2.L], core: BN, cable: b}
+    - {ends: [by-2.A1, spur-2.L], core: BN, cable: c}
+    - {ends: [by-2.A2, spur-2.N], core: BU, cable: c}
+    - {ends: [by-2.11, spur.L], core: BN, cable: d}
+  centres:
+    box:
+      P: [{to: by-1.14, core: BK, cable: e}]
+      Q: [{to: by-2.14, core: BK, cable: f}]
+"""
 NEUTRAL_THROUGH_SWITCH = """\
   low: {kind: pressure-switch}
-  centre: {settings: {terminals: [A, B, C, D, E, F, G, H, J, K, L, M]}}
 wiring:
   centres:
     centre:
@@ -48,7 +46,6 @@ wiring:
 """
 BRIDGED_SWITCH = """\
   low: {kind: pressure-switch}
-  centre: {settings: {terminals: [A, B, C, D, E, F, G, H, J, K, L, M]}}
 wiring:
   centres:
     centre:
@@ -58,8 +55,10 @@ wiring:
 """
 
 
-def found(text: str, folder: Path, rule: str) -> list[Finding]:
-    return [each for each in examined(HOUSE + text, folder).findings if each.rule == rule]
+def found(more: str, folder: Path, rule: str, *, room: bool = False) -> list[Finding]:
+    examination = examined(hall_and_beds(more, room=room), folder)
+    assert examination.solution is not None, examination.findings
+    return [each for each in examination.findings if each.rule == rule]
 
 
 @pytest.mark.parametrize("terminal", ["A", "B"])
@@ -79,23 +78,26 @@ def test_two_supplies_are_told_by_the_isolator_that_leaves_something_live(tmp_pa
     assert finding.holds == "whenever channel 1 of the programmer is on"
 
 
+def test_of_two_supplies_that_reach_a_box_only_together_no_more_is_told_than_was_found(
+    tmp_path: Path,
+) -> None:
+    (finding,) = found(EACH_BY_THE_OTHER, tmp_path, "live-with-isolator-open")
+    assert finding.subject == "box"
+    assert "with either off nothing there is live once all has settled" in finding.message
+    assert finding.holds == finding.example == ""
+
+
 def test_a_neutral_through_a_safety_switch_is_switched(tmp_path: Path) -> None:
-    (finding,) = found(NEUTRAL_THROUGH_SWITCH, tmp_path, "neutral-switched")
+    (finding,) = found(NEUTRAL_THROUGH_SWITCH, tmp_path, "neutral-switched", room=True)
     assert finding.message.endswith("lose their neutral while the water pressure of the low is too low")
     beside = NEUTRAL_THROUGH_SWITCH.replace(", {to: boiler.N, core: BU}]", "]")
-    assert found(beside, tmp_path, "neutral-switched") == []
+    assert found(beside, tmp_path, "neutral-switched", room=True) == []
 
 
 def test_a_safety_switch_that_is_bridged_stops_nothing(tmp_path: Path) -> None:
-    (finding,) = found(BRIDGED_SWITCH, tmp_path, "control-changes-nothing")
+    (finding,) = found(BRIDGED_SWITCH, tmp_path, "control-changes-nothing", room=True)
     assert finding.message.startswith(
         "the low stops nothing in any state: while the water pressure is too low"
     )
-    assert (
-        found(
-            BRIDGED_SWITCH.replace("  links: [{ends: [centre.G, centre.M]}]\n", ""),
-            tmp_path,
-            "control-changes-nothing",
-        )
-        == []
-    )
+    whole = BRIDGED_SWITCH.replace("  links: [{ends: [centre.G, centre.M]}]\n", "")
+    assert found(whole, tmp_path, "control-changes-nothing", room=True) == []

@@ -5,12 +5,11 @@ from pathlib import Path
 from generator.overrides.overrides import overrides
 from generator.overrides.policy import Policy
 from tests.rules.examples import examined
-from tests.rules.test_found_at_the_box import HOUSE
+from tests.short_houses import hall_and_beds
 
 IN_SERIES = """\
   spur: {place: kitchen, reach: tenant}
   hall-2: {kind: room-thermostat, place: lounge, reach: tenant}
-  centre: {settings: {terminals: [A, B, C, D, E, F, G, H, J, K, L, M]}}
 wiring:
   centres:
     centre:
@@ -20,7 +19,7 @@ wiring:
 
 
 def test_what_a_step_needs_besides_is_told_with_it(tmp_path: Path) -> None:
-    seen = examined(HOUSE + IN_SERIES, tmp_path)
+    seen = examined(hall_and_beds(IN_SERIES, room=True), tmp_path)
     found = overrides(seen.solution, (), Policy())
     attempts = [
         one for each in found.instructions for one in each.attempts if one.wanted == ("hall",) and one.wait_s

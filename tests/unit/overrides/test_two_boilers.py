@@ -10,7 +10,7 @@ from generator.overrides.policy import Policy
 from generator.pipeline import examine
 from tests.odd_heat_houses import TWO_BOILERS, written
 from tests.rules.examples import examined
-from tests.rules.test_found_at_the_box import HOUSE
+from tests.short_houses import hall_and_beds
 
 SECOND_BOILER = """\
   spur: {place: kitchen, reach: tenant}
@@ -39,7 +39,7 @@ def test_the_thermostat_of_one_boiler_brings_back_nothing_of_the_other(tmp_path:
 
 
 def test_one_empty_meter_stops_both_and_is_the_first_thing_to_look_at(tmp_path: Path) -> None:
-    seen = examined(HOUSE + SECOND_BOILER, tmp_path)
+    seen = examined(hall_and_beds(SECOND_BOILER), tmp_path)
     assert seen.solution is not None
     found = overrides(seen.solution, (), Policy())
     fuel = [fault for fault in every_fault(seen.solution) if fault.credit]

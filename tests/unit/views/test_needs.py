@@ -81,3 +81,12 @@ def test_a_zone_controller_stands_between_thermostat_and_actuators() -> None:
         ("Underfloor controller", "Actuator of the north loop"),
         ("Underfloor controller", "Boiler"),
     } <= edges
+
+
+@pytest.mark.parametrize(("reference", "kind"), [("EB-0012", "boiler"), ("EB-0167", "heat pump")])
+def test_what_gives_the_heat_is_called_what_it_is_in_the_call_map(reference: str, kind: str) -> None:
+    solution = solve(recorded_circuits()[reference])
+    states = shown_states(solution.circuit)
+    drawn = call_map(solution, states, zone_stories(solution, states), title="calls")
+    assert drawn is not None
+    assert {"boiler", "heat pump"} & {node.kind for node in drawn.nodes} == {kind}
